@@ -1,0 +1,135 @@
+import type { z } from 'zod';
+import type { Json } from '../ports/json.ts';
+import { type Refusal, type RefusalMeanings, refuse } from './refusal.ts';
+import type { Circumstances, Command, Person } from './station.ts';
+
+/** The refusals that belong to no station. */
+export const coreRefusals = {
+  InputNotAccepted: {
+    meaning: 'A field of the command is missing, malformed or outside its range.',
+    nextStep: 'Correct the field and send the command again.',
+  },
+  PersonUnknown: {
+    meaning: 'The author is not enrolled in the plant, or has left.',
+    nextStep: 'Let the chief assayer enrol the person.',
+  },
+  RoleMissing: {
+    meaning: 'The author holds none of the roles that may do this.',
+    nextStep: 'Ask a person who holds one of the roles named.',
+  },
+  SignatureMissing: {
+    meaning: 'The act is signed, and its author has not proved who he is once more.',
+    nextStep: 'Sign with your own password.',
+  },
+  WitnessMissing: {
+    meaning: 'The act needs a second person, and none has proved who he is.',
+    nextStep: 'Let a second person sign with his own password.',
+  },
+  WitnessIsAuthor: {
+    meaning: 'The second person is the author himself.',
+    nextStep: 'Let another person sign.',
+  },
+  WitnessRoleMissing: {
+    meaning: 'The second person holds none of the roles that may witness this.',
+    nextStep: 'Ask a person who holds one of the roles named.',
+  },
+  NotEnoughPieces: {
+    meaning: 'A place would be left with fewer pieces than none.',
+    nextStep: 'Count what lies at the place and record the moves that are missing.',
+  },
+  DiskFull: {
+    meaning: 'The disk that holds the plant has no room left.',
+    nextStep: 'Make room on the disk, then send the same command again.',
+  },
+} satisfies RefusalMeanings;
+
+function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>(
+    (value, key) =>
+      typeof value === 'object' && value !== null
+        ? (value as Record<PropertyKey, unknown>)[key]
+        : undefined,
+    input,
+  );
+}
+
+function asJson(value: unknown): Json {
+  if (typeof value === 'string' || typeof value === 'boolean' || value === null) return value;
+  if (typeof value === 'number') return Number.isFinite(value) ? value : String(value);
+  return value === undefined ? 'missing' : JSON.stringify(value).slice(0, 200);
+}
+
+/** Every problem of an input, each with its field, value and what would be accepted. */
+export function inputRefusals(error: z.ZodError, input: unknown): readonly Refusal[] {
+  return error.issues.map((issue) => {
+    const field = issue.path.map(String).join('.') || 'input';
+    const value = asJson(valueAt(input, issue.path));
+    return refuse(coreRefusals, 'InputNotAccepted', {
+      message: `${field} is ${value === '' ? 'empty' : String(value)}: ${issue.message}.`,
+      field,
+      figures: { field, value, accepted: issue.message },
+    });
+  });
+}
+
+/** Whether the people may do this; the answer lists the first reason why not, in a fixed order. */
+export function checkAuthority(
+  command: Command,
+  request: { author: string; signed: boolean; witness?: string },
+  circumstances: Omit<Circumstances, 'author'> & { author: Person | undefined },
+): readonly Refusal[] {
+  const { author, witness } = circumstances;
+  if (!author?.active) {
+    return [
+      refuse(coreRefusals, 'PersonUnknown', {
+        message: `${request.author} is not enrolled in this plant.`,
+        figures: { person: request.author },
+      }),
+    ];
+  }
+  if (!command.roles.some((role) => author.roles.includes(role))) {
+    return [
+      refuse(coreRefusals, 'RoleMissing', {
+        message: `${author.name} is ${author.roles.join(', ') || 'without a role'}; this is done by: ${command.roles.join(', ')}.`,
+        figures: { person: author.person, roles: [...author.roles], accepted: [...command.roles] },
+      }),
+    ];
+  }
+  if (command.signature !== 'none' && !request.signed) {
+    return [
+      refuse(coreRefusals, 'SignatureMissing', {
+        message: `${command.title} is signed: ${author.name} has to prove who he is.`,
+        figures: { person: author.person },
+      }),
+    ];
+  }
+  return command.signature === 'author and witness' ? checkWitness(command, author, witness) : [];
+}
+
+function checkWitness(command: Command, author: Person, witness: Person | null): readonly Refusal[] {
+  if (!witness?.active) {
+    return [
+      refuse(coreRefusals, 'WitnessMissing', {
+        message: `${command.title} needs a second person beside ${author.name}.`,
+      }),
+    ];
+  }
+  if (witness.person === author.person) {
+    return [
+      refuse(coreRefusals, 'WitnessIsAuthor', {
+        message: `${author.name} cannot witness his own act.`,
+        figures: { person: author.person },
+      }),
+    ];
+  }
+  const accepted = command.witnessRoles ?? [];
+  if (accepted.length > 0 && !accepted.some((role) => witness.roles.includes(role))) {
+    return [
+      refuse(coreRefusals, 'WitnessRoleMissing', {
+        message: `${witness.name} is ${witness.roles.join(', ')}; this is witnessed by: ${accepted.join(', ')}.`,
+        figures: { person: witness.person, accepted: [...accepted] },
+      }),
+    ];
+  }
+  return [];
+}

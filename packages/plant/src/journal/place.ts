@@ -1,0 +1,32 @@
+/** Where metal can lie inside the plant, in the order in which it flows. */
+export const insidePlaces = [
+  'receiving',
+  'laboratory',
+  'press-room',
+  'put-up',
+  'strong-room',
+  'archive',
+  'scrap',
+  'in-transit',
+] as const;
+
+/**
+ * The other ends of a posting, outside the plant's own custody. `ceased` takes the pieces that
+ * stop being pieces (cut, dissolved, melted) while their grams stay; `difference` takes what
+ * the chief assayer and a witness have signed as a difference.
+ */
+export const outsidePlaces = ['with-supplier', 'with-purchaser', 'ceased', 'difference'] as const;
+
+export type InsidePlace = (typeof insidePlaces)[number];
+export type OutsidePlace = (typeof outsidePlaces)[number];
+export type Place = InsidePlace | OutsidePlace;
+
+export const places: readonly Place[] = [...insidePlaces, ...outsidePlaces];
+
+export const metals = ['gold', 'silver'] as const;
+export type Metal = (typeof metals)[number];
+
+/** Whether the place is in the plant's own custody. */
+export function isInsidePlace(place: Place): place is InsidePlace {
+  return (insidePlaces as readonly string[]).includes(place);
+}

@@ -1,0 +1,277 @@
+import type { Clock } from '../ports/clock.ts';
+import type { JsonObject } from '../ports/json.ts';
+import type { Signer } from '../ports/signer.ts';
+import { type Store, StoreFull, type StoreWriter } from '../ports/store.ts';
+import { type BookReader, bookReader, bookWriter } from './books.ts';
+import { applyCore, requests } from './core-books.ts';
+import {
+  canonicalText,
+  deepFreeze,
+  type Entry,
+  entryHash,
+  genesisHash,
+  parseEntry,
+  type RecordedEntry,
+} from './entry.ts';
+import { Fault, invariant } from './fault.ts';
+import { signHead } from './head.ts';
+import { addLeaf } from './merkle.ts';
+import type { Registry } from './plant.ts';
+import { assertPosting, type Posting } from './posting.ts';
+import { checkAuthority, coreRefusals, inputRefusals } from './authority.ts';
+import { type Refusal, refuse } from './refusal.ts';
+import { type ShiftCalendar, shiftAt } from './shift.ts';
+import type { Circumstances, Draft, EntryKind, Person } from './station.ts';
+
+/** A command as it arrives, with what the door has already proved about the people. */
+export interface Request {
+  readonly command: string;
+  readonly input: unknown;
+  readonly idempotencyKey: string;
+  readonly author: string;
+  /** True when the author has just proved who he is once more. */
+  readonly signed: boolean;
+  /** The second person, who has proved who he is. */
+  readonly witness?: string;
+}
+
+/** What became of a command. */
+export type Outcome =
+  | {
+      readonly outcome: 'recorded';
+      readonly entries: readonly RecordedEntry[];
+      /** True when this key had been recorded before and nothing was added now. */
+      readonly repeated: boolean;
+      readonly answer: JsonObject;
+    }
+  | { readonly outcome: 'refused'; readonly refusals: readonly Refusal[] };
+
+/** What the recorder needs from the parts of the plant. */
+export interface RecorderOptions {
+  readonly store: Store;
+  readonly registry: Registry;
+  readonly clock: Clock;
+  readonly signer: Signer;
+  readonly calendar: ShiftCalendar;
+  /** Who a person is, as the books say. */
+  readonly person: (books: BookReader, id: string) => Promise<Person | undefined>;
+  /** How many waiting commands share one durable commit, at the most. */
+  readonly batchLimit?: number;
+}
+
+interface Waiting {
+  readonly request: Request;
+  readonly resolve: (outcome: Outcome) => void;
+  readonly reject: (error: unknown) => void;
+}
+
+/** Ends one command's part of a write when its postings would leave a place with less than nothing. */
+class Refused extends Error {
+  readonly refusals: readonly Refusal[];
+  constructor(refusals: readonly Refusal[]) {
+    super('refused');
+    this.refusals = refusals;
+  }
+}
+
+/**
+ * The one writer of the journal. Commands that arrive while a commit is on its way share the next
+ * one; each is answered only when its entries are on disk.
+ */
+export class Recorder {
+  readonly #options: RecorderOptions;
+  readonly #waiting: Waiting[] = [];
+  readonly #listeners = new Set<(entries: readonly RecordedEntry[]) => void>();
+  #running: Promise<void> | undefined;
+
+  constructor(options: RecorderOptions) {
+    this.#options = options;
+  }
+
+  /** Calls the listener after each commit with the entries that it made durable. */
+  onRecorded(listener: (entries: readonly RecordedEntry[]) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  /** Records a command or says why not. */
+  record(request: Request): Promise<Outcome> {
+    return new Promise((resolve, reject) => {
+      this.#waiting.push({ request, resolve, reject });
+      this.#running ??= this.#drain();
+    });
+  }
+
+  /** Resolves when nothing waits. */
+  async idle(): Promise<void> {
+    while (this.#running) await this.#running;
+  }
+
+  async #drain(): Promise<void> {
+    // A turn of the event loop lets commands that arrived together share the first commit.
+    await new Promise((resolve) => setImmediate(resolve));
+    while (this.#waiting.length > 0) {
+      await this.#commit(this.#waiting.splice(0, this.#options.batchLimit ?? 256));
+    }
+    this.#running = undefined;
+  }
+
+  async #commit(batch: readonly Waiting[]): Promise<void> {
+    const answers: (() => void)[] = [];
+    const recorded: RecordedEntry[] = [];
+    try {
+      await this.#options.store.write(async (writer) => {
+        for (const waiting of batch) {
+          answers.push(await this.#recordOne(writer, waiting, recorded));
+        }
+      });
+    } catch (error) {
+      const outcome = error instanceof StoreFull ? fullDisk() : undefined;
+      for (const { resolve, reject } of batch) outcome ? resolve(outcome) : reject(error);
+      return;
+    }
+    for (const answer of answers) answer();
+    if (recorded.length > 0) for (const listener of this.#listeners) listener(recorded);
+  }
+
+  /** Records one command inside the shared write; answers what to tell once the write is durable. */
+  async #recordOne(writer: StoreWriter, waiting: Waiting, recorded: RecordedEntry[]): Promise<() => void> {
+    try {
+      const outcome = await writer.part(() => this.#execute(writer, waiting.request));
+      if (outcome.outcome === 'recorded' && !outcome.repeated) recorded.push(...outcome.entries);
+      return () => waiting.resolve(outcome);
+    } catch (error) {
+      if (error instanceof StoreFull) throw error;
+      if (error instanceof Refused) {
+        return () => waiting.resolve({ outcome: 'refused', refusals: error.refusals });
+      }
+      return () => waiting.reject(error);
+    }
+  }
+
+  async #execute(writer: StoreWriter, request: Request): Promise<Outcome> {
+    const books = bookWriter(writer);
+    const command = this.#options.registry.command(request.command);
+    if (!command) throw new Fault(`no station offers the command ${request.command}`);
+    const earlier = await this.#repeated(writer, request);
+    if (earlier) return earlier;
+    const parsed = command.input.safeParse(request.input);
+    if (!parsed.success) return { outcome: 'refused', refusals: inputRefusals(parsed.error, request.input) };
+    const circumstances = await this.#circumstances(writer, request);
+    const authority = checkAuthority(command, request, circumstances);
+    if (authority.length > 0) return { outcome: 'refused', refusals: authority };
+    const known = circumstances as Circumstances;
+    const facts = await command.facts(books, parsed.data, known);
+    const decision = command.decide(parsed.data, facts, known);
+    if ('refusals' in decision) return { outcome: 'refused', refusals: decision.refusals };
+    const entries: RecordedEntry[] = [];
+    for (const draft of decision.entries) {
+      entries.push(await this.#append(writer, { draft, request, circumstances: known }));
+    }
+    return { outcome: 'recorded', entries, repeated: false, answer: decision.answer ?? {} };
+  }
+
+  async #repeated(writer: StoreWriter, request: Request): Promise<Outcome | undefined> {
+    const earlier = await bookReader(writer).get(requests, request.author, request.idempotencyKey);
+    if (!earlier) return undefined;
+    const lines = await writer.lines(earlier.firstEntry, earlier.lastEntry + 1);
+    const entries = lines.map(parseEntry);
+    return { outcome: 'recorded', entries, repeated: true, answer: {} };
+  }
+
+  async #circumstances(
+    writer: StoreWriter,
+    request: Request,
+  ): Promise<Omit<Circumstances, 'author'> & { author: Person | undefined }> {
+    const books = bookReader(writer);
+    const last = await writer.lastLine();
+    const now = this.#options.clock.now();
+    const witness = request.witness ? await this.#options.person(books, request.witness) : undefined;
+    return {
+      plant: this.#options.store.plant,
+      author: await this.#options.person(books, request.author),
+      witness: witness ?? null,
+      instant: new Date(now).toISOString(),
+      shift: shiftAt(this.#options.calendar, now),
+      nextNumber: (last?.number ?? 0) + 1,
+    };
+  }
+
+  async #append(
+    writer: StoreWriter,
+    options: { draft: Draft; request: Request; circumstances: Circumstances },
+  ): Promise<RecordedEntry> {
+    const { draft, request, circumstances } = options;
+    const last = await writer.lastLine();
+    const made = makeEntry({ draft, request, circumstances, last });
+    const text = canonicalText(made);
+    const entry = deepFreeze({ ...made, hash: entryHash(text) });
+    await writer.append({ number: entry.number, text, hash: entry.hash });
+    const shortages = await applyEntry(writer, entry, draft.kind);
+    if (shortages.length > 0) throw new Refused(shortages);
+    if (draft.kind.signsHead) await signHead(writer, this.#options.signer, entry);
+    return entry;
+  }
+}
+
+function makeEntry(options: {
+  draft: Draft;
+  request: Request;
+  circumstances: Circumstances;
+  last: { number: number; hash: string } | undefined;
+}): Entry {
+  const { draft, request, circumstances, last } = options;
+  const kind = draft.kind as EntryKind;
+  const body = kind.body.safeParse(draft.body);
+  invariant(body.success, `${kind.kind} has a malformed body: ${body.error?.message}`);
+  const postings: readonly Posting[] =
+    kind.postings === 'moves nothing' ? [] : kind.postings(body.data);
+  for (const posting of postings) assertPosting(posting);
+  return deepFreeze({
+    number: (last?.number ?? 0) + 1,
+    plant: circumstances.plant,
+    kind: kind.kind,
+    kindVersion: kind.version,
+    instant: circumstances.instant,
+    shift: circumstances.shift,
+    author: request.author,
+    witness: circumstances.witness?.person ?? null,
+    station: kind.station,
+    instrument: draft.instrument ?? null,
+    body: body.data,
+    postings,
+    corrects: draft.corrects ?? null,
+    reason: draft.reason ?? null,
+    idempotencyKey: request.idempotencyKey,
+    previousHash: last?.hash ?? genesisHash,
+  });
+}
+
+/** Folds an entry into every book; answers refusals when a place would hold less than nothing. */
+export async function applyEntry(
+  writer: StoreWriter,
+  entry: RecordedEntry,
+  kind: EntryKind,
+): Promise<readonly Refusal[]> {
+  const books = bookWriter(writer);
+  await addLeaf(books, entry.number, entry.hash);
+  const shortages = await applyCore(books, entry, kind);
+  await kind.apply(books, entry);
+  return shortages.map(({ place, pieceStandard, melt, pieces }) =>
+    refuse(coreRefusals, 'NotEnoughPieces', {
+      message: `The ${place.replace('-', ' ')} would be left with ${pieces} pieces of ${pieceStandard}${melt ? ` from melt ${melt}` : ''}.`,
+      figures: { place, pieceStandard, melt, piecesLeft: pieces },
+    }),
+  );
+}
+
+function fullDisk(): Outcome {
+  return {
+    outcome: 'refused',
+    refusals: [
+      refuse(coreRefusals, 'DiskFull', {
+        message: 'The disk that holds the plant has no room left. Nothing of this was recorded.',
+      }),
+    ],
+  };
+}

@@ -1,0 +1,57 @@
+/** When the plant's shifts begin, in local time, in the order of the day. */
+export interface ShiftCalendar {
+  /** IANA name, as `Europe/Vienna`. */
+  readonly timeZone: string;
+  /** Name and local starting time in minutes after midnight; ascending. */
+  readonly shifts: readonly { readonly name: string; readonly startMinutes: number }[];
+}
+
+/** Three shifts of eight hours; the night shift belongs to the day on which it begins. */
+export const threeShifts: ShiftCalendar['shifts'] = [
+  { name: 'early', startMinutes: 6 * 60 },
+  { name: 'late', startMinutes: 14 * 60 },
+  { name: 'night', startMinutes: 22 * 60 },
+];
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function localParts(timeZone: string, milliseconds: number): { day: string; minutes: number } {
+  let format = formats.get(timeZone);
+  if (!format) {
+    format = new Intl.DateTimeFormat('en-CA', {
+      timeZone,
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+    });
+    formats.set(timeZone, format);
+  }
+  const parts = Object.fromEntries(
+    format.formatToParts(milliseconds).map((part) => [part.type, part.value]),
+  );
+  return {
+    day: `${parts['year']}-${parts['month']}-${parts['day']}`,
+    minutes: Number(parts['hour']) * 60 + Number(parts['minute']),
+  };
+}
+
+function dayBefore(day: string): string {
+  const date = new Date(`${day}T00:00:00Z`);
+  date.setUTCDate(date.getUTCDate() - 1);
+  return date.toISOString().slice(0, 10);
+}
+
+/**
+ * The shift that an instant falls in, as `2026-11-25-early`. Before the first start of the day the
+ * last shift of the day before still runs.
+ */
+export function shiftAt(calendar: ShiftCalendar, milliseconds: number): string {
+  const { day, minutes } = localParts(calendar.timeZone, milliseconds);
+  const started = calendar.shifts.filter((shift) => shift.startMinutes <= minutes);
+  const current = started.at(-1);
+  if (current) return `${day}-${current.name}`;
+  return `${dayBefore(day)}-${calendar.shifts.at(-1)?.name}`;
+}

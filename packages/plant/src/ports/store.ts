@@ -1,0 +1,98 @@
+import type { JsonObject } from './json.ts';
+
+/** A value that a table may be ordered by: text, or a whole number within ±2^53. */
+export type IndexValue = string | number;
+
+/** A table of records derived from the journal. The plant is always the first part of its key. */
+export interface Table {
+  /** Snake-case name, unique in the store. */
+  readonly name: string;
+  /** Fields of the record that identify it. */
+  readonly key: readonly string[];
+  /** Further orders in which the records are read, by name: the fields that make the order. */
+  readonly indexes: Readonly<Record<string, readonly string[]>>;
+}
+
+/** Which records to read: those whose leading order fields equal `prefix`, in that order. */
+export interface Selection {
+  /** Name of an index of the table; the key when left out. */
+  readonly by?: string;
+  readonly prefix?: readonly IndexValue[];
+  /** The order field after the prefix is at least this. */
+  readonly from?: IndexValue;
+  /** The order field after the prefix is less than this. */
+  readonly below?: IndexValue;
+  readonly limit?: number;
+  readonly descending?: boolean;
+}
+
+/** One line of the journal as the store keeps it: its number, its bytes and the hash of the bytes' entry. */
+export interface StoredLine {
+  readonly number: number;
+  /** The entry as canonical JSON text. */
+  readonly text: string;
+  /** SHA-256 in lower-case hexadecimal digits. */
+  readonly hash: string;
+}
+
+/** A signed head of the Merkle tree, as evidence beside the journal. */
+export interface StoredHead {
+  readonly treeSize: number;
+  readonly text: string;
+}
+
+/** What can be read. A reader outside a write sees only what has been committed. */
+export interface StoreReader {
+  lastLine(): Promise<StoredLine | undefined>;
+  line(number: number): Promise<StoredLine | undefined>;
+  /** Lines with first ≤ number < below, in order of number. */
+  lines(first: number, below: number): Promise<readonly StoredLine[]>;
+  record(table: Table, key: readonly IndexValue[]): Promise<JsonObject | undefined>;
+  records(table: Table, selection?: Selection): Promise<readonly JsonObject[]>;
+  /** The newest head whose tree holds at least that many entries: the smallest such tree. */
+  headCovering(treeSize: number): Promise<StoredHead | undefined>;
+  heads(): Promise<readonly StoredHead[]>;
+}
+
+/** What can be changed inside one write. */
+export interface StoreWriter extends StoreReader {
+  /** Appends the next line; a number that does not follow the last one is a fault. */
+  append(line: StoredLine): Promise<void>;
+  put(table: Table, record: JsonObject): Promise<void>;
+  remove(table: Table, key: readonly IndexValue[]): Promise<void>;
+  putHead(head: StoredHead): Promise<void>;
+  /**
+   * Runs a part of the write that is undone as a whole when it throws, while the rest stays.
+   * Parts do not nest.
+   */
+  part<Result>(work: () => Promise<Result>): Promise<Result>;
+}
+
+/** The disk has no room: nothing of the write was recorded. */
+export class StoreFull extends Error {
+  constructor(cause: unknown) {
+    super('the disk that holds the plant has no room left', { cause });
+    this.name = 'StoreFull';
+  }
+}
+
+/** Another process holds the plant open for writing. */
+export class StoreHeld extends Error {
+  constructor(path: string) {
+    super(`another process holds this plant open for writing: ${path}`);
+    this.name = 'StoreHeld';
+  }
+}
+
+/** A store of one plant's journal and books. Writes follow one another; each is durable when it resolves. */
+export interface Store {
+  readonly plant: string;
+  readonly reader: StoreReader;
+  /** Makes the tables that are missing. Called once, before the first write. */
+  prepare(tables: readonly Table[]): Promise<void>;
+  /** One write: all of it durable, or none of it. */
+  write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result>;
+  /** Empties the named tables, so that books can be made anew. */
+  clear(tables: readonly Table[]): Promise<void>;
+  close(): Promise<void>;
+}
