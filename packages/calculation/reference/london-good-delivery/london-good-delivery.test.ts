@@ -1,9 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  fineMass,
-  statedTroyOunces,
-  statedWeightGiveaway,
-} from '../../src/mass/fine-mass.ts';
+import { fineMass, statedTroyOunces, statedWeightGiveaway } from '../../src/mass/fine-mass.ts';
 import values from './values.json' with { type: 'json' };
 
 type Case = (typeof values.cases)[number];
@@ -132,7 +128,8 @@ describe('the rule of steps with the turn of the scale', () => {
 });
 
 describe('agreed fine content of small bars', () => {
-  const bars: [string, object][] = values.agreedFineContent.rows.flatMap((row) => {
+  type Gross = { grossMicrograms: number } | { grossTroyOunces: number };
+  const bars = values.agreedFineContent.rows.flatMap((row): [string, Gross][] => {
     const [size, unit] = String(row[0]).split(' ');
     if (unit === 'g') return [[String(row[0]), { grossMicrograms: Number(size) * 1_000_000 }]];
     return unit === 'ozt' ? [[String(row[0]), { grossTroyOunces: Number(size) }]] : [];

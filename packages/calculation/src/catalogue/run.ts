@@ -1,5 +1,6 @@
-import type { Calculation } from './calculation.ts';
+import type { z } from 'zod';
 import { DomainError } from '../quantity/domain.ts';
+import type { Calculation } from './calculation.ts';
 
 /** One reason why an input was not accepted. */
 export interface InputProblem {
@@ -10,8 +11,17 @@ export interface InputProblem {
 }
 
 export type CalculationResult<Output = unknown> =
-  | { readonly outcome: 'computed'; readonly id: string; readonly version: number; readonly output: Output }
-  | { readonly outcome: 'refused'; readonly id: string; readonly problems: readonly InputProblem[] };
+  | {
+      readonly outcome: 'computed';
+      readonly id: string;
+      readonly version: number;
+      readonly output: Output;
+    }
+  | {
+      readonly outcome: 'refused';
+      readonly id: string;
+      readonly problems: readonly InputProblem[];
+    };
 
 /** The value that stands at a path inside an input. */
 function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
@@ -24,25 +34,47 @@ function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
 }
 
 /**
+ * Every problem that a schema found in an input, each with the path of its field, the value that
+ * stands there and what would be accepted. A field that the schema does not know is a problem of its own.
+ */
+export function problemsOf(error: z.ZodError, input: unknown): readonly InputProblem[] {
+  return error.issues.flatMap((issue) => {
+    const paths =
+      issue.code === 'unrecognized_keys'
+        ? issue.keys.map((key) => [...issue.path, key])
+        : [issue.path];
+    const accepted = issue.code === 'unrecognized_keys' ? 'no field of this name' : issue.message;
+    return paths.map((path) => ({
+      field: path.map(String).join('.'),
+      value: valueAt(input, path),
+      accepted,
+    }));
+  });
+}
+
+/** Whether every number inside a value is finite: readings of absurd size can overflow a double. */
+function isFiniteThroughout(value: unknown): boolean {
+  if (typeof value === 'number') return Number.isFinite(value);
+  if (typeof value !== 'object' || value === null) return true;
+  return Object.values(value).every(isFiniteThroughout);
+}
+
+/**
  * Runs a calculation on an input of unknown shape. Bad input is answered with every problem found,
  * each with its field, its value and what would be accepted; nothing is coerced.
  */
 export function runCalculation(calculation: Calculation, input: unknown): CalculationResult {
+  const { id, version } = calculation;
   const parsed = calculation.input.safeParse(input);
-  if (!parsed.success) {
-    const problems = parsed.error.issues.map((issue) => ({
-      field: issue.path.map(String).join('.'),
-      value: valueAt(input, issue.path),
-      accepted: issue.message,
-    }));
-    return { outcome: 'refused', id: calculation.id, problems };
-  }
+  if (!parsed.success) return { outcome: 'refused', id, problems: problemsOf(parsed.error, input) };
   try {
     const output = calculation.compute(parsed.data);
-    return { outcome: 'computed', id: calculation.id, version: calculation.version, output };
+    if (isFiniteThroughout(output)) return { outcome: 'computed', id, version, output };
+    const accepted = 'values of a size that leads to finite results';
+    return { outcome: 'refused', id, problems: [{ field: '', value: 'this input', accepted }] };
   } catch (error) {
     if (!(error instanceof DomainError)) throw error;
     const { field, value, accepted } = error;
-    return { outcome: 'refused', id: calculation.id, problems: [{ field, value, accepted }] };
+    return { outcome: 'refused', id, problems: [{ field, value, accepted }] };
   }
 }

@@ -92,7 +92,7 @@ describe('the fine-mass calculation', () => {
       'finenessPartsPerMillion',
     ],
     ['an unknown rule', { ...base, grossMicrograms: 1, roundingRule: 'nearest' }, 'roundingRule'],
-    ['an unknown field', { ...base, grossMicrograms: 1, mass: 1 }, ''],
+    ['an unknown field', { ...base, grossMicrograms: 1, mass: 1 }, 'mass'],
   ];
   for (const [name, input, field] of refused) {
     it(`refuses ${name} and names the field`, () => {

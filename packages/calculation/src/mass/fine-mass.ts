@@ -9,7 +9,12 @@ import {
   textOfDecimal,
 } from '../quantity/decimal.ts';
 import { requireDomain } from '../quantity/domain.ts';
-import { divideRounded, type RoundingRule, roundDecimal, roundingRules } from '../quantity/rounding.ts';
+import {
+  divideRounded,
+  type RoundingRule,
+  roundDecimal,
+  roundingRules,
+} from '../quantity/rounding.ts';
 import {
   exactDecimal,
   goodDeliverySteps,
@@ -26,15 +31,23 @@ export {
   troyOunceTenthsOfMicrogram,
 } from './troy-ounce.ts';
 
-const wholeMicrograms = 'a whole number of micrograms from 0, as a number or up to 30 digits of text';
-const decimalOunces = 'a weight of 0 ozt or more, as a number or as decimal text such as 401.127';
+const wholeMicrograms =
+  'a whole number of micrograms from 0, as a number or up to 30 digits of text';
+const decimalOunces =
+  'a weight from 0 ozt with at most 15 digits before the point, as a number or as decimal text such as 401.127';
 
 export const fineMassInputSchema = z
   .strictObject({
     grossMicrograms: z
-      .union([z.int({ error: wholeMicrograms }).min(0), z.string().regex(/^\d{1,30}$/)], {
-        error: wholeMicrograms,
-      })
+      .union(
+        [
+          z.int({ error: wholeMicrograms }).min(0, { error: wholeMicrograms }),
+          z.string().regex(/^\d{1,30}$/, { error: wholeMicrograms }),
+        ],
+        {
+          error: wholeMicrograms,
+        },
+      )
       .optional()
       .meta({
         title: 'Gross mass',
@@ -42,9 +55,15 @@ export const fineMassInputSchema = z
         unit: 'µg',
       }),
     grossTroyOunces: z
-      .union([z.number().min(0), z.string().regex(/^\d{1,15}(\.\d{1,15})?$/)], {
-        error: decimalOunces,
-      })
+      .union(
+        [
+          z.number().min(0, { error: decimalOunces }).max(1e15, { error: decimalOunces }),
+          z.string().regex(/^\d{1,15}(\.\d{1,15})?$/, { error: decimalOunces }),
+        ],
+        {
+          error: decimalOunces,
+        },
+      )
       .optional()
       .meta({
         title: 'Gross weight in troy ounces',
@@ -56,12 +75,10 @@ export const fineMassInputSchema = z
       .min(0, { error: 'a whole number from 0 to 1000000 ppm' })
       .max(1_000_000, { error: 'a whole number from 0 to 1000000 ppm' })
       .meta({ title: 'Declared fineness', description: '999.9 ‰ is 999900 ppm', unit: 'ppm' }),
-    roundingRule: z
-      .enum(roundingRules, { error: `one of ${roundingRules.join(', ')}` })
-      .meta({
-        title: 'Rounding rule',
-        description: 'Rule for whole micrograms and for the third decimal of an ounce',
-      }),
+    roundingRule: z.enum(roundingRules, { error: `one of ${roundingRules.join(', ')}` }).meta({
+      title: 'Rounding rule',
+      description: 'Rule for whole micrograms and for the third decimal of an ounce',
+    }),
   })
   .superRefine((input, context) => {
     const given = [input.grossMicrograms, input.grossTroyOunces].filter((one) => one !== undefined);

@@ -58,11 +58,7 @@ export function statedWeightOfFraction(
   const stepScale = 10n ** BigInt(step.places);
   const turnScale = 10n ** BigInt(turn.places);
   const excess = dividend * turnScale - turn.coefficient * divisor;
-  const steps = divideRounded(
-    excess * stepScale,
-    divisor * turnScale * step.coefficient,
-    'down',
-  );
+  const steps = divideRounded(excess * stepScale, divisor * turnScale * step.coefficient, 'down');
   const whole = steps > 0n ? steps : 0n;
   return { coefficient: whole * step.coefficient, places: step.places };
 }

@@ -1,7 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DomainError } from './domain.ts';
-import { divideRounded, type RoundingRule, roundDecimalText, roundingRules } from './rounding.ts';
+import {
+  divideRounded,
+  type RoundingRule,
+  roundDecimalText,
+  roundingRules,
+  roundNumberText,
+} from './rounding.ts';
 
 describe('divideRounded', () => {
   // IEEE 754-2019, 4.3: the results of the four directions for -2.5 to 2.5 follow from their
@@ -63,6 +69,12 @@ describe('roundDecimalText', () => {
 
   it('reads 1.005 as written, where the nearest double lies below it', () => {
     expect(roundDecimalText('1.005', 2, 'half-up')).toBe('1.01');
+  });
+
+  it('prints a number as it was typed and refuses one that is not finite', () => {
+    expect(roundNumberText(916.9498, 2, 'half-even')).toBe('916.95');
+    expect(roundNumberText(1.005, 2, 'half-up')).toBe('1.01');
+    expect(() => roundNumberText(Number.NaN, 2, 'down')).toThrow(DomainError);
   });
 
   it('adds places where the text has fewer', () => {

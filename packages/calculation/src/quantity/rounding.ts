@@ -1,4 +1,4 @@
-import { type Decimal, decimalOfText, textOfDecimal } from './decimal.ts';
+import { type Decimal, decimalOfNumber, decimalOfText, textOfDecimal } from './decimal.ts';
 import { DomainError, requireDomain } from './domain.ts';
 
 /**
@@ -91,4 +91,20 @@ export function roundDecimal(decimal: Decimal, places: number, rule: RoundingRul
  */
 export function roundDecimalText(text: string, places: number, rule: RoundingRule): string {
   return textOfDecimal(roundDecimal(decimalOfText(text), places, rule));
+}
+
+/**
+ * A number printed with a number of places by a named rule, for words and labels. It is for
+ * display only: nothing is compared with a printed figure.
+ *
+ * @param value any finite number
+ * @param places digits after the point, 0 to 1000
+ * @param rule see `roundingRules`
+ * @returns text with exactly that many places
+ * @throws DomainError when the value is not finite, places is out of range or the rule is unknown
+ * Validity: exact for the shortest decimal that stands for the number. Source: as `divideRounded`.
+ * @example roundNumberText(916.9498, 2, 'half-even') // '916.95'
+ */
+export function roundNumberText(value: number, places: number, rule: RoundingRule): string {
+  return textOfDecimal(roundDecimal(decimalOfNumber(value), places, rule));
 }

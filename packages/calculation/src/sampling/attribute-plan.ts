@@ -20,7 +20,8 @@ export const attributePlanInput = z.strictObject({
     .meta({ title: 'Lot size', description: 'Pieces presented as one lot', unit: 'pieces' }),
   inspectionLevel: z.enum(inspectionLevels, `one of ${inspectionLevels.join(', ')}`).meta({
     title: 'Inspection level',
-    description: 'II unless the order says otherwise; S-1 to S-4 where only small samples are possible',
+    description:
+      'II unless the order says otherwise; S-1 to S-4 where only small samples are possible',
   }),
   acceptanceQualityLimitPercent: z
     .literal(acceptanceQualityLimits, `one of ${acceptanceQualityLimits.join(', ')}`)
@@ -158,7 +159,8 @@ function drawAttributePlan(input: AttributePlanInput, output: AttributePlanOutpu
   const plan = { sampleSizePieces, acceptanceNumber: greatestAcceptedCount(output) };
   const percent = limit <= greatestPercentNonconforming;
   // Four means beyond the acceptance number the curve has come down to a few per thousand.
-  const reach = (100 * (plan.acceptanceNumber + 5 + 3 * Math.sqrt(plan.acceptanceNumber))) / sampleSizePieces;
+  const reach =
+    (100 * (plan.acceptanceNumber + 5 + 3 * Math.sqrt(plan.acceptanceNumber))) / sampleSizePieces;
   const greatest = percent ? Math.min(100, Math.max(reach, 2 * limit)) : Math.max(reach, 2 * limit);
   const small = percent && sampleSizePieces * 10 > input.lotSizePieces;
   const curve = small

@@ -16,28 +16,29 @@ export type Severity = (typeof severities)[number];
 
 /** Acceptance quality limits in percent, or nonconformities per hundred pieces, in column order. */
 export const acceptanceQualityLimits = [
-  0.01, 0.015, 0.025, 0.04, 0.065, 0.1, 0.15, 0.25, 0.4, 0.65, 1, 1.5, 2.5,
-  4, 6.5, 10, 15, 25, 40, 65, 100, 150, 250, 400, 650, 1000,
+  0.01, 0.015, 0.025, 0.04, 0.065, 0.1, 0.15, 0.25, 0.4, 0.65, 1, 1.5, 2.5, 4, 6.5, 10, 15, 25, 40,
+  65, 100, 150, 250, 400, 650, 1000,
 ] as const;
 
 /** Table I: the largest lot of each row with its letters, one for each inspection level in order. */
-export const codeLetterRows: readonly { readonly lotMaximum: number; readonly letters: string }[] = [
-  { lotMaximum: 8, letters: 'AAAAAAB' },
-  { lotMaximum: 15, letters: 'AAAAABC' },
-  { lotMaximum: 25, letters: 'AABBBCD' },
-  { lotMaximum: 50, letters: 'ABBCCDE' },
-  { lotMaximum: 90, letters: 'BBCCCEF' },
-  { lotMaximum: 150, letters: 'BBCDDFG' },
-  { lotMaximum: 280, letters: 'BCDEEGH' },
-  { lotMaximum: 500, letters: 'BCDEFHJ' },
-  { lotMaximum: 1200, letters: 'CCEFGJK' },
-  { lotMaximum: 3200, letters: 'CDEGHKL' },
-  { lotMaximum: 10000, letters: 'CDFGJLM' },
-  { lotMaximum: 35000, letters: 'CDFHKMN' },
-  { lotMaximum: 150000, letters: 'DEGJLNP' },
-  { lotMaximum: 500000, letters: 'DEGJMPQ' },
-  { lotMaximum: Number.POSITIVE_INFINITY, letters: 'DEHKNQR' },
-];
+export const codeLetterRows: readonly { readonly lotMaximum: number; readonly letters: string }[] =
+  [
+    { lotMaximum: 8, letters: 'AAAAAAB' },
+    { lotMaximum: 15, letters: 'AAAAABC' },
+    { lotMaximum: 25, letters: 'AABBBCD' },
+    { lotMaximum: 50, letters: 'ABBCCDE' },
+    { lotMaximum: 90, letters: 'BBCCCEF' },
+    { lotMaximum: 150, letters: 'BBCDDFG' },
+    { lotMaximum: 280, letters: 'BCDEEGH' },
+    { lotMaximum: 500, letters: 'BCDEFHJ' },
+    { lotMaximum: 1200, letters: 'CCEFGJK' },
+    { lotMaximum: 3200, letters: 'CDEGHKL' },
+    { lotMaximum: 10000, letters: 'CDFGJLM' },
+    { lotMaximum: 35000, letters: 'CDFHKMN' },
+    { lotMaximum: 150000, letters: 'DEGJLNP' },
+    { lotMaximum: 500000, letters: 'DEGJMPQ' },
+    { lotMaximum: Number.POSITIVE_INFINITY, letters: 'DEHKNQR' },
+  ];
 
 /**
  * The master tables of single plans, one text for each letter in order of sample size: the letter,

@@ -42,11 +42,11 @@ export const drawInput = z.strictObject({
     .min(1, 'at least one container')
     .max(100_000, 'at most 100000 containers')
     .meta({ title: 'Containers', description: 'In the order in which one walks past them' }),
-  sampleSizePieces: z
-    .int(sampleSize)
-    .min(1, sampleSize)
-    .max(100_000, sampleSize)
-    .meta({ title: 'Sample size', description: 'Pieces to draw from all containers', unit: 'pieces' }),
+  sampleSizePieces: z.int(sampleSize).min(1, sampleSize).max(100_000, sampleSize).meta({
+    title: 'Sample size',
+    description: 'Pieces to draw from all containers',
+    unit: 'pieces',
+  }),
 });
 
 export type DrawInput = z.infer<typeof drawInput>;

@@ -50,7 +50,9 @@ export function stepXoshiro(state: State): bigint {
 function stateFromSeed(seed: string): State {
   const state: State = [0n, 0n, 0n, 0n];
   for (let index = 0; index < 4; index += 1) {
-    state[index] = mixWord(BigInt(index + 1) * goldenGamma + (index === 0 ? BigInt(seed.length) : 0n));
+    state[index] = mixWord(
+      BigInt(index + 1) * goldenGamma + (index === 0 ? BigInt(seed.length) : 0n),
+    );
   }
   for (let start = 0; start < seed.length; start += 16) {
     const digits = BigInt(`0x${seed.slice(start, start + 16).padEnd(16, '0')}`);

@@ -59,8 +59,8 @@ export function singlePlan(
   severity: Severity,
 ): SinglePlan {
   const rows = masterTables[severity].map((row) => row.split(' '));
-  const column = acceptanceQualityLimits.findIndex(
-    (limit) => limit === acceptanceQualityLimitPercent,
+  const column = (acceptanceQualityLimits as readonly number[]).indexOf(
+    acceptanceQualityLimitPercent,
   );
   requireDomain(column >= 0, {
     field: 'acceptanceQualityLimitPercent',

@@ -1,7 +1,6 @@
 import type { JsonObject } from '../ports/json.ts';
 import type {
   IndexValue,
-  Selection,
   Store,
   StoredHead,
   StoredLine,
@@ -9,149 +8,178 @@ import type {
   StoreWriter,
   Table,
 } from '../ports/store.ts';
+import { type Content, keyText, readerOf } from './memory-content.ts';
+import { orderedValues } from './table-order.ts';
 
-interface Content {
+/** What has been committed. */
+class Committed implements Content {
+  readonly lines: StoredLine[] = [];
+  readonly heads = new Map<number, StoredHead>();
+  readonly tables = new Map<string, Map<string, JsonObject>>();
+
+  table(name: string): Map<string, JsonObject> {
+    const found = this.tables.get(name);
+    if (!found) throw new RangeError(`table ${name} was not prepared`);
+    return found;
+  }
+
+  record(table: string, key: string): JsonObject | undefined {
+    return this.table(table).get(key);
+  }
+
+  records(table: string): Iterable<JsonObject> {
+    return this.table(table).values();
+  }
+}
+
+/** A write under way: what it changes, laid over what has been committed. */
+class Draft implements Content {
+  readonly #committed: Committed;
+  readonly #undo: (() => void)[] = [];
+  /** Changed records by table and key; a removed record is `null`. */
+  readonly #changes = new Map<string, Map<string, JsonObject | null>>();
   lines: StoredLine[];
-  readonly tables: Map<string, Map<string, JsonObject>>;
-  readonly heads: Map<number, StoredHead>;
-}
+  heads: Map<number, StoredHead>;
 
-const keyText = (key: readonly IndexValue[]): string => JSON.stringify(key);
+  constructor(committed: Committed) {
+    this.#committed = committed;
+    this.lines = [...committed.lines];
+    this.heads = new Map(committed.heads);
+  }
 
-function compare(a: IndexValue, b: IndexValue): number {
-  if (typeof a === typeof b) return a < b ? -1 : a > b ? 1 : 0;
-  return typeof a === 'number' ? -1 : 1;
-}
+  record(table: string, key: string): JsonObject | undefined {
+    const changed = this.#changes.get(table)?.get(key);
+    return changed === undefined ? this.#committed.record(table, key) : (changed ?? undefined);
+  }
 
-function orderOf(table: Table, record: JsonObject, fields: readonly string[]): IndexValue[] {
-  return [...fields, ...table.key].map((field) => record[field] as IndexValue);
-}
+  *records(table: string): Iterable<JsonObject> {
+    const changes = this.#changes.get(table);
+    for (const [key, record] of this.#committed.table(table)) if (!changes?.has(key)) yield record;
+    for (const record of changes?.values() ?? []) if (record !== null) yield record;
+  }
 
-function select(
-  table: Table,
-  records: Iterable<JsonObject>,
-  selection: Selection,
-): readonly JsonObject[] {
-  const fields = selection.by === undefined ? table.key : table.indexes[selection.by];
-  if (!fields) throw new RangeError(`${table.name} has no order named ${selection.by}`);
-  const prefix = selection.prefix ?? [];
-  const next = fields[prefix.length];
-  const found = [...records].filter((record) => {
-    if (prefix.some((value, index) => record[fields[index] as string] !== value)) return false;
-    const value = next === undefined ? undefined : (record[next] as IndexValue);
-    if (selection.from !== undefined && (value === undefined || compare(value, selection.from) < 0))
-      return false;
-    return !(
-      selection.below !== undefined &&
-      (value === undefined || compare(value, selection.below) >= 0)
-    );
-  });
-  const sign = selection.descending ? -1 : 1;
-  found.sort((left, right) => {
-    const a = orderOf(table, left, fields);
-    const b = orderOf(table, right, fields);
-    const index = a.findIndex((value, at) => compare(value, b[at] as IndexValue) !== 0);
-    return index < 0 ? 0 : sign * compare(a[index] as IndexValue, b[index] as IndexValue);
-  });
-  return found.slice(0, selection.limit ?? found.length);
-}
+  append(line: StoredLine): void {
+    this.lines.push(line);
+    this.#undo.push(() => this.lines.pop());
+  }
 
-/** Reads the content that `current` answers at the moment of the call. */
-function readerOf(current: () => Content): StoreReader {
-  return {
-    lastLine: async () => current().lines.at(-1),
-    line: async (number) => current().lines[number - 1],
-    lines: async (first, below) => current().lines.slice(Math.max(0, first - 1), below - 1),
-    record: async (table, key) => current().tables.get(table.name)?.get(keyText(key)),
-    records: async (table, selection = {}) =>
-      select(table, current().tables.get(table.name)?.values() ?? [], selection),
-    headCovering: async (treeSize) =>
-      [...current().heads.values()]
-        .filter((head) => head.treeSize >= treeSize)
-        .sort((a, b) => a.treeSize - b.treeSize)[0],
-    heads: async () => [...current().heads.values()].sort((a, b) => a.treeSize - b.treeSize),
-  };
-}
+  putHead(head: StoredHead): void {
+    const before = this.heads.get(head.treeSize);
+    this.heads.set(head.treeSize, head);
+    this.#undo.push(() => {
+      if (before) this.heads.set(head.treeSize, before);
+      else this.heads.delete(head.treeSize);
+    });
+  }
 
-function copyOf(content: Content): Content {
-  return {
-    lines: [...content.lines],
-    tables: new Map([...content.tables].map(([name, rows]) => [name, new Map(rows)])),
-    heads: new Map(content.heads),
-  };
+  change(table: string, key: string, record: JsonObject | null): void {
+    this.#committed.table(table);
+    const changes = this.#changes.get(table) ?? new Map<string, JsonObject | null>();
+    this.#changes.set(table, changes);
+    const before = changes.get(key);
+    changes.set(key, record);
+    this.#undo.push(() => {
+      if (before === undefined) changes.delete(key);
+      else changes.set(key, before);
+    });
+  }
+
+  clear(table: string): void {
+    for (const key of this.#committed.table(table).keys()) this.change(table, key, null);
+    for (const key of this.#changes.get(table)?.keys() ?? []) this.change(table, key, null);
+  }
+
+  /** Where the write stands now, to be gone back to. */
+  mark(): number {
+    return this.#undo.length;
+  }
+
+  backTo(mark: number): void {
+    while (this.#undo.length > mark) this.#undo.pop()?.();
+  }
+
+  commit(): void {
+    for (const line of this.lines.slice(this.#committed.lines.length)) {
+      this.#committed.lines.push(line);
+    }
+    for (const [treeSize, head] of this.heads) this.#committed.heads.set(treeSize, head);
+    for (const [name, changes] of this.#changes) {
+      const rows = this.#committed.table(name);
+      for (const [key, record] of changes) {
+        if (record === null) rows.delete(key);
+        else rows.set(key, record);
+      }
+    }
+  }
 }
 
 /** A store that lives as long as the process: for tests and for trials of what a command would do. */
 export class MemoryStore implements Store {
   readonly plant: string;
   readonly reader: StoreReader;
-  #content: Content = { lines: [], tables: new Map(), heads: new Map() };
+  readonly #committed = new Committed();
   #turn: Promise<unknown> = Promise.resolve();
 
   constructor(plant: string) {
     this.plant = plant;
-    this.reader = readerOf(() => this.#content);
+    this.reader = readerOf(() => this.#committed);
   }
 
   async prepare(tables: readonly Table[]): Promise<void> {
-    for (const table of tables) {
-      if (!this.#content.tables.has(table.name)) this.#content.tables.set(table.name, new Map());
+    for (const { name } of tables) {
+      if (!this.#committed.tables.has(name)) this.#committed.tables.set(name, new Map());
     }
   }
 
   write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result> {
-    const run = this.#turn.then(() => this.#write(work));
+    const run = this.#turn.then(async () => {
+      const draft = new Draft(this.#committed);
+      const result = await work(writerOf(draft));
+      draft.commit();
+      return result;
+    });
     this.#turn = run.catch(() => undefined);
     return run;
   }
 
-  async #write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result> {
-    const draft = { content: copyOf(this.#content) };
-    const result = await work(this.#writerOf(draft));
-    this.#content = draft.content;
-    return result;
+  async close(): Promise<void> {
+    await this.#turn;
   }
+}
 
-  #writerOf(draft: { content: Content }): StoreWriter {
-    const rows = (table: Table): Map<string, JsonObject> => {
-      const found = draft.content.tables.get(table.name);
-      if (!found) throw new RangeError(`table ${table.name} was not prepared`);
-      return found;
-    };
-    return {
-      ...readerOf(() => draft.content),
-      append: async (line) => {
-        const expected = draft.content.lines.length + 1;
-        if (line.number !== expected) {
-          throw new RangeError(`line ${line.number} does not follow line ${expected - 1}`);
-        }
-        draft.content.lines.push(line);
-      },
-      put: async (table, record) => {
-        const key = table.key.map((field) => record[field] as IndexValue);
-        rows(table).set(keyText(key), structuredClone(record));
-      },
-      remove: async (table, key) => {
-        rows(table).delete(keyText(key));
-      },
-      putHead: async (head) => {
-        draft.content.heads.set(head.treeSize, head);
-      },
-      part: async (work) => {
-        const before = copyOf(draft.content);
-        try {
-          return await work();
-        } catch (error) {
-          draft.content = before;
-          throw error;
-        }
-      },
-    };
-  }
+/** The record as it comes out of a file, frozen, since every reader is given the same one. */
+function throughText(record: JsonObject): JsonObject {
+  return JSON.parse(JSON.stringify(record), (_field, value) => Object.freeze(value)) as JsonObject;
+}
 
-  async clear(tables: readonly Table[]): Promise<void> {
-    for (const table of tables) this.#content.tables.set(table.name, new Map());
-  }
-
-  async close(): Promise<void> {}
+function writerOf(draft: Draft): StoreWriter {
+  return {
+    ...readerOf(() => draft),
+    append: async (line) => {
+      const last = draft.lines.length;
+      if (line.number !== last + 1) {
+        throw new RangeError(`line ${line.number} does not follow line ${last}`);
+      }
+      draft.append(line);
+    },
+    put: async (table, record) => {
+      orderedValues(table, record);
+      const key = table.key.map((field) => record[field] as IndexValue);
+      draft.change(table.name, keyText(key), throughText(record));
+    },
+    remove: async (table, key) => draft.change(table.name, keyText(key), null),
+    putHead: async (head) => draft.putHead(head),
+    clear: async (tables) => {
+      for (const { name } of tables) draft.clear(name);
+    },
+    part: async (work) => {
+      const mark = draft.mark();
+      try {
+        return await work();
+      } catch (error) {
+        draft.backTo(mark);
+        throw error;
+      }
+    },
+  };
 }

@@ -8,84 +8,83 @@ import type {
   StoreReader,
   Table,
 } from '../ports/store.ts';
-import { remember } from './sqlite-tables.ts';
+import { recordText } from './sqlite-tables.ts';
+import { orderFields, wholeOrder } from './table-order.ts';
 
 /** SQL text of a selection, with the values it binds after the plant. */
-function selectionText(table: Table, selection: Selection): { text: string; values: IndexValue[] } {
-  const fields = selection.by === undefined ? table.key : table.indexes[selection.by];
-  if (!fields) throw new RangeError(`${table.name} has no order named ${selection.by}`);
-  const prefix = selection.prefix ?? [];
+export function selectionText(
+  table: Table,
+  selection: Selection,
+): { text: string; values: IndexValue[] } {
+  const { prefix = [], from, below, after, limit } = selection;
+  const fields = orderFields(table, selection);
+  const order = wholeOrder(table, fields);
   const conditions = ['plant = ?', ...prefix.map((_, index) => `"${fields[index]}" = ?`)];
   const values: IndexValue[] = [...prefix];
-  const next = fields[prefix.length];
   for (const [bound, sign] of [
-    [selection.from, '>='],
-    [selection.below, '<'],
+    [from, '>='],
+    [below, '<'],
   ] as const) {
     if (bound === undefined) continue;
-    conditions.push(`"${next}" ${sign} ?`);
+    conditions.push(`"${fields[prefix.length]}" ${sign} ?`);
     values.push(bound);
   }
+  if (after !== undefined) {
+    const columns = order.map((field) => `"${field}"`).join(', ');
+    const sign = selection.descending ? '<' : '>';
+    conditions.push(`(${columns}) ${sign} (${order.map(() => '?').join(', ')})`);
+    values.push(...after);
+  }
   const direction = selection.descending ? ' DESC' : '';
-  const order = [...new Set([...fields, ...table.key])]
-    .map((field) => `"${field}"${direction}`)
-    .join(', ');
-  const limit = selection.limit === undefined ? '' : ' LIMIT ?';
-  if (selection.limit !== undefined) values.push(selection.limit);
-  const where = conditions.join(' AND ');
-  return {
-    text: `SELECT record FROM "${table.name}" WHERE ${where} ORDER BY ${order}${limit}`,
-    values,
-  };
+  const ordered = order.map((field) => `"${field}"${direction}`).join(', ');
+  if (limit !== undefined) values.push(limit);
+  const text = `SELECT record FROM "${table.name}" WHERE ${conditions.join(' AND ')} ORDER BY ${ordered}`;
+  return { text: limit === undefined ? text : `${text} LIMIT ?`, values };
+}
+
+/** The value under a key, made at the first call. */
+export function remember<Key, Value>(
+  known: { get(key: Key): Value | undefined; set(key: Key, value: Value): unknown },
+  key: Key,
+  make: () => Value,
+): Value {
+  const found = known.get(key);
+  if (found !== undefined) return found;
+  const made = make();
+  known.set(key, made);
+  return made;
 }
 
 const parse = (text: unknown): JsonObject => JSON.parse(text as string) as JsonObject;
 
-/** Reads one plant on one connection. */
+/** Reads one plant on one connection; each statement is prepared once. */
 export function sqliteReader(database: Database.Database, plant: string): StoreReader {
-  const statements = statementsOf(database);
-  const prepare = (text: string): Database.Statement =>
-    remember(statements, text, () => database.prepare(text));
   const line = 'SELECT number, hash, text FROM journal_line WHERE plant = ?';
   const head = 'SELECT tree_size AS treeSize, text FROM journal_head WHERE plant = ?';
+  const lastLine = database.prepare(`${line} ORDER BY number DESC LIMIT 1`);
+  const oneLine = database.prepare(`${line} AND number = ?`);
+  const someLines = database.prepare(`${line} AND number >= ? AND number < ? ORDER BY number`);
+  const coveringHead = database.prepare(`${head} AND tree_size >= ? ORDER BY tree_size LIMIT 1`);
+  const allHeads = database.prepare(`${head} ORDER BY tree_size`);
+  const recordStatements = new Map<string, Database.Statement>();
+  const selections = new Map<string, Database.Statement>();
   return {
-    lastLine: async () =>
-      prepare(`${line} ORDER BY number DESC LIMIT 1`).get(plant) as StoredLine | undefined,
-    line: async (number) =>
-      prepare(`${line} AND number = ?`).get(plant, number) as StoredLine | undefined,
-    lines: async (first, below) =>
-      prepare(`${line} AND number >= ? AND number < ? ORDER BY number`).all(
-        plant,
-        first,
-        below,
-      ) as StoredLine[],
+    lastLine: async () => lastLine.get(plant) as StoredLine | undefined,
+    line: async (number) => oneLine.get(plant, number) as StoredLine | undefined,
+    lines: async (first, below) => someLines.all(plant, first, below) as StoredLine[],
     record: async (table, key) => {
-      const where = table.key.map((field) => ` AND "${field}" = ?`).join('');
-      const text = `SELECT record FROM "${table.name}" WHERE plant = ?${where}`;
-      const found = prepare(text)
-        .pluck()
-        .get(plant, ...key);
+      const statement = remember(recordStatements, table.name, () =>
+        database.prepare(recordText(table)).pluck(),
+      );
+      const found = statement.get(plant, ...key);
       return found === undefined ? undefined : parse(found);
     },
     records: async (table, selection = {}) => {
       const { text, values } = selectionText(table, selection);
-      return prepare(text)
-        .pluck()
-        .all(plant, ...values)
-        .map(parse);
+      const statement = remember(selections, text, () => database.prepare(text).pluck());
+      return statement.all(plant, ...values).map(parse);
     },
-    headCovering: async (treeSize) =>
-      prepare(`${head} AND tree_size >= ? ORDER BY tree_size LIMIT 1`).get(plant, treeSize) as
-        | StoredHead
-        | undefined,
-    heads: async () => prepare(`${head} ORDER BY tree_size`).all(plant) as StoredHead[],
+    headCovering: async (treeSize) => coveringHead.get(plant, treeSize) as StoredHead | undefined,
+    heads: async () => allHeads.all(plant) as StoredHead[],
   };
-}
-
-const statementsByDatabase = new WeakMap<Database.Database, Map<string, Database.Statement>>();
-
-function statementsOf(database: Database.Database): Map<string, Database.Statement> {
-  const known = statementsByDatabase.get(database) ?? new Map<string, Database.Statement>();
-  statementsByDatabase.set(database, known);
-  return known;
 }

@@ -9,6 +9,10 @@ export const coreRefusals = {
     meaning: 'A field of the command is missing, malformed or outside its range.',
     nextStep: 'Correct the field and send the command again.',
   },
+  RequestKeyNotAccepted: {
+    meaning: 'The key that makes a command count once is malformed, or belongs to another request.',
+    nextStep: 'Send the command again with a new key.',
+  },
   PersonUnknown: {
     meaning: 'The author is not enrolled in the plant, or has left.',
     nextStep: 'Let the chief assayer enrol the person.',
@@ -72,6 +76,28 @@ export function inputRefusals(error: z.ZodError, input: unknown): readonly Refus
   });
 }
 
+/** The texts of an input that no journal can keep: those with half of a surrogate pair. */
+export function textRefusals(input: unknown, path: readonly string[] = []): readonly Refusal[] {
+  if (typeof input === 'string') {
+    if (input.isWellFormed()) return [];
+    const field = path.join('.') || 'input';
+    const accepted = 'text of whole Unicode characters';
+    const value = input.toWellFormed();
+    return [
+      refuse(coreRefusals, 'InputNotAccepted', {
+        message: `${field} is ${value}: ${accepted}.`,
+        field,
+        figures: { field, value, accepted },
+      }),
+    ];
+  }
+  if (typeof input !== 'object' || input === null) return [];
+  return Object.entries(input).flatMap(([key, value]) => {
+    const here = [...path, key.toWellFormed()];
+    return [...textRefusals(key, here), ...textRefusals(value, here)];
+  });
+}
+
 /** Whether the people may do this; the answer lists the first reason why not, in a fixed order. */
 export function checkAuthority(
   command: Command,
@@ -103,15 +129,25 @@ export function checkAuthority(
       }),
     ];
   }
-  return command.signature === 'author and witness' ? checkWitness(command, author, witness) : [];
+  const needsWitness = command.signature === 'author and witness';
+  return needsWitness || request.witness !== undefined
+    ? checkWitness(command, { author, witness, named: request.witness })
+    : [];
 }
 
-function checkWitness(command: Command, author: Person, witness: Person | null): readonly Refusal[] {
+/** A second person is held to the same conditions where he is needed and where he came along. */
+function checkWitness(
+  command: Command,
+  people: { author: Person; witness: Person | null; named: string | undefined },
+): readonly Refusal[] {
+  const { author, witness, named } = people;
   if (!witness?.active) {
+    const message =
+      named === undefined
+        ? `${command.title} needs a second person beside ${author.name}.`
+        : `The second person ${named} is not enrolled in this plant.`;
     return [
-      refuse(coreRefusals, 'WitnessMissing', {
-        message: `${command.title} needs a second person beside ${author.name}.`,
-      }),
+      refuse(coreRefusals, 'WitnessMissing', { message, figures: { witness: named ?? null } }),
     ];
   }
   if (witness.person === author.person) {

@@ -31,7 +31,9 @@ export function calculate<Output extends object>(
   const result = runCalculation(calculationById(id), input);
   if (result.outcome === 'refused') {
     const [problem] = result.problems;
-    throw new Fault(`${id} refuses ${problem?.field}: ${String(problem?.value)}; ${problem?.accepted}`);
+    throw new Fault(
+      `${id} refuses ${problem?.field}: ${String(problem?.value)}; ${problem?.accepted}`,
+    );
   }
   const calculated = {
     calculation: id,

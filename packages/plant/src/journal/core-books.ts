@@ -84,6 +84,7 @@ export const descents = defineBook<{
 export const requests = defineBook<{
   author: string;
   idempotencyKey: string;
+  requestHash: string;
   firstEntry: number;
   lastEntry: number;
 }>({
@@ -109,16 +110,12 @@ export async function applyCore(
   entry: Entry,
   kind: EntryKind,
 ): Promise<readonly Shortage[]> {
-  const shortages: Shortage[] = [];
   for (const [index, posting] of entry.postings.entries()) {
     await books.put(movements, movementRow(entry, posting, index + 1));
     await changeBalance(books, posting, 'to');
-    const left = await changeBalance(books, posting, 'from');
-    if (left < 0 && isInsidePlace(posting.from)) {
-      const { from: place, pieceStandard, melt } = posting;
-      shortages.push({ place, pieceStandard, melt, pieces: left });
-    }
+    await changeBalance(books, posting, 'from');
   }
+  const shortages = await shortagesAfter(books, entry.postings);
   for (const thing of kind.things(entry.body)) await thread(books, entry, thing);
   for (const descent of kind.descents?.(entry.body) ?? []) await descend(books, entry, descent);
   await noteRequest(books, entry);
@@ -143,12 +140,28 @@ function movementRow(entry: Entry, posting: Posting, line: number): MovementRow 
   };
 }
 
-/** Adds the posting to the balance of one of its ends; answers the pieces that lie there now. */
+/** The places that hold less than nothing once all the postings of an entry are done, each once. */
+async function shortagesAfter(
+  books: BookReader,
+  postings: readonly Posting[],
+): Promise<readonly Shortage[]> {
+  const shortages = new Map<string, Shortage>();
+  for (const { from: place, metal, pieceStandard, melt } of postings) {
+    if (!isInsidePlace(place)) continue;
+    const row = await books.get(balances, place, metal, pieceStandard, melt ?? '');
+    if (!row || row.pieces >= 0) continue;
+    const name = JSON.stringify([place, metal, pieceStandard, melt]);
+    shortages.set(name, { place, pieceStandard, melt, pieces: row.pieces });
+  }
+  return [...shortages.values()];
+}
+
+/** Adds the posting to the balance of one of its ends. */
 async function changeBalance(
   books: BookWriter,
   posting: Posting,
   end: 'from' | 'to',
-): Promise<number> {
+): Promise<void> {
   const sign = end === 'to' ? 1 : -1;
   const { metal, pieceStandard } = posting;
   const melt = posting.melt ?? '';
@@ -164,11 +177,10 @@ async function changeBalance(
     fineMicrograms: (before?.fineMicrograms ?? 0) + sign * posting.fineMicrograms,
   };
   invariant(
-    Number.isSafeInteger(row.grossMicrograms) && Number.isSafeInteger(row.fineMicrograms),
+    [row.pieces, row.grossMicrograms, row.fineMicrograms].every(Number.isSafeInteger),
     `balance of ${place} exceeds the safe integers`,
   );
   await books.put(balances, row);
-  return row.pieces;
 }
 
 async function thread(books: BookWriter, entry: Entry, thing: Thing): Promise<void> {
@@ -187,10 +199,16 @@ async function descend(books: BookWriter, entry: Entry, descent: Descent): Promi
 }
 
 async function noteRequest(books: BookWriter, entry: Entry): Promise<void> {
-  const { author, idempotencyKey, number } = entry;
+  const { author, idempotencyKey, requestHash, number } = entry;
   const earlier = await books.get(requests, author, idempotencyKey);
   const firstEntry = earlier?.firstEntry ?? number;
-  await books.put(requests, { author, idempotencyKey, firstEntry, lastEntry: number });
+  await books.put(requests, {
+    author,
+    idempotencyKey,
+    requestHash,
+    firstEntry,
+    lastEntry: number,
+  });
 }
 
 /** The sum of what lies at a place, by piece standard. */

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import canonicalize from 'canonicalize';
 import type { Json, JsonObject } from '../ports/json.ts';
 import { invariant } from './fault.ts';
@@ -38,6 +38,8 @@ export interface Entry<Body extends JsonObject = JsonObject> {
   readonly reason: string | null;
   /** Key of the command that recorded it: the same key is recorded once. */
   readonly idempotencyKey: string;
+  /** SHA-256 of the command's name and input as they came: the key is good for no other request. */
+  readonly requestHash: string;
   readonly previousHash: string;
 }
 
@@ -58,7 +60,7 @@ export function canonicalText(value: Json | object): string {
 
 /** SHA-256 of the text's UTF-8 bytes, in lower-case hexadecimal digits. */
 export function sha256Hex(text: string | Uint8Array): string {
-  return createHash('sha256').update(text).digest('hex');
+  return hash('sha256', text, 'hex');
 }
 
 /** The hash of an entry: SHA-256 over its canonical text, which holds the hash of the entry before. */

@@ -1,5 +1,5 @@
-import { createHash } from 'node:crypto';
-import { defineBook, type BookReader, type BookWriter } from './books.ts';
+import { hash as hashOnce } from 'node:crypto';
+import { type BookReader, type BookWriter, defineBook } from './books.ts';
 import { invariant } from './fault.ts';
 
 /**
@@ -16,20 +16,18 @@ export const merkleNodes = defineBook<{ level: number; place: number; hash: stri
 /** One step of an inclusion proof is the hash of a sibling, leaf side first. */
 export type InclusionProof = readonly string[];
 
-const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');
-
 /** Hash of a leaf: SHA-256 of 0x00 and the entry hash's bytes. */
 export function leafHash(entryHash: string): string {
-  return hex(createHash('sha256').update(Buffer.from(`00${entryHash}`, 'hex')).digest());
+  return hashOnce('sha256', Buffer.from(`00${entryHash}`, 'hex'), 'hex');
 }
 
 /** Hash of a node: SHA-256 of 0x01 and both children's bytes. */
 export function nodeHash(left: string, right: string): string {
-  return hex(createHash('sha256').update(Buffer.from(`01${left}${right}`, 'hex')).digest());
+  return hashOnce('sha256', Buffer.from(`01${left}${right}`, 'hex'), 'hex');
 }
 
 /** Hash of the tree without leaves, RFC 9162 section 2.1.1. */
-export const emptyTreeHash = createHash('sha256').update('').digest('hex');
+export const emptyTreeHash = hashOnce('sha256', '', 'hex');
 
 /** Adds the leaf of the entry with that number (numbers begin at 1). */
 export async function addLeaf(books: BookWriter, number: number, entryHash: string): Promise<void> {
@@ -61,8 +59,9 @@ function splitPoint(count: number): number {
 /** Hash of the subtree over the leaves start ≤ i < start + count. */
 async function subtreeHash(books: BookReader, start: number, count: number): Promise<string> {
   if (count === 0) return emptyTreeHash;
-  const level = Math.log2(count);
-  if (Number.isInteger(level) && start % count === 0) return nodeAt(books, level, start / count);
+  const level = Math.round(Math.log2(count));
+  const isWhole = 2 ** level === count && start % count === 0;
+  if (isWhole) return nodeAt(books, level, start / count);
   const left = splitPoint(count);
   return nodeHash(
     await subtreeHash(books, start, left),
@@ -95,17 +94,27 @@ export async function inclusionProof(
   return path(number - 1, 0, treeSize);
 }
 
-/** The root that a leaf and its proof lead to: RFC 9162 section 2.1.3.2. Needs no store. */
+const hashForm = /^[0-9a-f]{64}$/;
+const bytesForm = /^(?:[0-9a-f]{2})*$/;
+
+/**
+ * The root that a leaf and its proof lead to: RFC 9162 section 2.1.3.2. Needs no store. Nothing
+ * when the proof has not the form of a proof for that leaf and tree.
+ */
 export function rootFromProof(options: {
   number: number;
   treeSize: number;
   entryHash: string;
   proof: InclusionProof;
 }): string | undefined {
-  let place = options.number - 1;
-  let last = options.treeSize - 1;
-  let hash = leafHash(options.entryHash);
+  const { number, treeSize, entryHash } = options;
+  if (!Number.isSafeInteger(number) || !Number.isSafeInteger(treeSize)) return undefined;
+  if (!bytesForm.test(entryHash)) return undefined;
+  if (!options.proof.every((sibling) => hashForm.test(sibling))) return undefined;
+  let place = number - 1;
+  let last = treeSize - 1;
   if (place < 0 || place > last) return undefined;
+  let hash = leafHash(entryHash);
   for (const sibling of options.proof) {
     if (last === 0) return undefined;
     if (place % 2 === 1 || place === last) {

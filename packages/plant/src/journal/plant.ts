@@ -1,6 +1,6 @@
-import { invariant } from './fault.ts';
 import type { Book } from './books.ts';
 import { coreBooks } from './core-books.ts';
+import { invariant } from './fault.ts';
 import type { Command, EntryKind, Paper, Question, Station } from './station.ts';
 
 /** The stations of a plant with everything they register, looked up by name. */
@@ -24,8 +24,14 @@ function byName<Item>(items: readonly Item[], nameOf: (item: Item) => string): M
 
 /** Registers stations; a name used twice, or a kind that does not say what metal it moves, is a fault. */
 export function registerStations(stations: readonly Station[]): Registry {
-  const kinds = byName(stations.flatMap((station) => station.kinds), (kind) => kind.kind);
-  const commands = byName(stations.flatMap((station) => station.commands), (item) => item.command);
+  const kinds = byName(
+    stations.flatMap((station) => station.kinds),
+    (kind) => kind.kind,
+  );
+  const commands = byName(
+    stations.flatMap((station) => station.commands),
+    (item) => item.command,
+  );
   const questions = byName(
     stations.flatMap((station) => station.questions),
     (item) => item.question,

@@ -33,7 +33,10 @@ export function assertPosting(posting: Posting): void {
   const parsed = postingSchema.safeParse(posting);
   invariant(parsed.success, `posting is malformed: ${parsed.success ? '' : parsed.error.message}`);
   invariant(posting.from !== posting.to, `posting goes from ${posting.from} to itself`);
-  invariant(posting.pieces > 0 || posting.grossMicrograms > 0, 'posting moves neither piece nor gram');
+  invariant(
+    posting.pieces > 0 || posting.grossMicrograms > 0,
+    'posting moves neither piece nor gram',
+  );
   invariant(
     posting.fineMicrograms <= posting.grossMicrograms,
     `posting holds ${posting.fineMicrograms} µg fine in ${posting.grossMicrograms} µg gross`,

@@ -44,10 +44,16 @@ export const lengthReadingSchema = readingSchema
 
 function isWholeMicrograms(reading: Reading): boolean {
   const exponent = microgramsExponent[reading.unit];
-  if (exponent === undefined) return false;
+  if (exponent === undefined || !decimal.test(reading.text)) return false;
   const [, fraction = ''] = reading.text.split('.');
   if (fraction.replace(/0+$/, '').length > exponent) return false;
-  return Number(reading.text) * 10 ** exponent <= Number.MAX_SAFE_INTEGER;
+  return Number.isSafeInteger(Number(wholeDigits(reading.text, exponent)));
+}
+
+/** The digits of a decimal number, moved so far to the left of the point, as a whole number. */
+function wholeDigits(text: string, exponent: number): bigint {
+  const [whole = '0', fraction = ''] = text.split('.');
+  return BigInt(`${whole}${fraction.replace(/0+$/, '').padEnd(exponent, '0')}`);
 }
 
 /** The mass of a reading in whole micrograms: exact, from its digits. */
@@ -56,9 +62,7 @@ export function readingMicrograms(reading: Reading): number {
   if (exponent === undefined || !isWholeMicrograms(reading)) {
     throw new RangeError(`${reading.text} ${reading.unit} is not a mass in whole micrograms`);
   }
-  const [whole = '0', fraction = ''] = reading.text.split('.');
-  const digits = fraction.replace(/0+$/, '').padEnd(exponent, '0');
-  return Number(BigInt(`${whole}${digits}`));
+  return Number(wholeDigits(reading.text, exponent));
 }
 
 /** The mass of a reading in grams, as a double, for calculations. */

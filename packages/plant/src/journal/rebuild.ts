@@ -1,4 +1,5 @@
-import type { Store } from '../ports/store.ts';
+import type { JsonObject } from '../ports/json.ts';
+import type { IndexValue, ReadableStore, Store, StoreWriter, Table } from '../ports/store.ts';
 import { canonicalText, parseEntry } from './entry.ts';
 import { invariant } from './fault.ts';
 import type { Registry } from './plant.ts';
@@ -7,60 +8,115 @@ import { applyEntry } from './recorder.ts';
 /** How one book of a rebuilt plant compares with the live one. */
 export interface BookComparison {
   readonly book: string;
+  /** Records of the live book. */
   readonly records: number;
   readonly equal: boolean;
   /** The first record that differs, as canonical text on both sides; absent when equal. */
   readonly difference?: { readonly live: string | null; readonly rebuilt: string | null };
 }
 
-/** Makes the books of `target` from the journal of `source` and from nothing else. */
-export async function rebuildBooks(
-  source: Store,
+/** How many lines or records are read at once. */
+const pageSize = 500;
+
+/**
+ * Makes the books of a plant from its own journal and from nothing else. One write: whoever reads
+ * meanwhile, or an end of the process, finds the books of before.
+ */
+export async function rebuildBooks(store: Store, registry: Registry): Promise<number> {
+  await store.prepare(registry.books);
+  return store.write(async (writer) => {
+    await writer.clear(registry.books);
+    let number = 0;
+    for (;;) {
+      const folded = await foldPage(store, writer, { first: number + 1, registry });
+      if (folded === 0) return number;
+      number += folded;
+    }
+  });
+}
+
+/** Copies the journal of `source` to an empty store and makes the books there from nothing else. */
+export async function rebuildInto(
+  source: ReadableStore,
   target: Store,
   registry: Registry,
 ): Promise<number> {
   await target.prepare(registry.books);
-  await target.clear(registry.books);
   let number = 0;
   for (;;) {
-    const lines = await source.reader.lines(number + 1, number + 501);
-    if (lines.length === 0) return number;
-    await target.write(async (writer) => {
-      for (const line of lines) {
-        const entry = parseEntry(line);
-        const kind = registry.kind(entry.kind);
-        invariant(kind, `no station knows the kind ${entry.kind} of entry ${entry.number}`);
-        if (source !== target) await writer.append(line);
-        await applyEntry(writer, entry, kind);
-      }
-    });
-    number += lines.length;
+    const first = number + 1;
+    const folded = await target.write((writer) =>
+      foldPage(source, writer, { first, registry, copyLines: true }),
+    );
+    if (folded === 0) break;
+    number += folded;
+  }
+  const heads = await source.reader.heads();
+  await target.write(async (writer) => {
+    for (const head of heads) if (head.treeSize <= number) await writer.putHead(head);
+  });
+  return number;
+}
+
+/** Folds one page of the journal into the books; answers how many entries it held. */
+async function foldPage(
+  source: ReadableStore,
+  writer: StoreWriter,
+  options: { first: number; registry: Registry; copyLines?: boolean },
+): Promise<number> {
+  const { first, registry, copyLines } = options;
+  const lines = await source.reader.lines(first, first + pageSize);
+  for (const line of lines) {
+    const entry = parseEntry(line);
+    const kind = registry.kind(entry.kind);
+    invariant(kind, `no station knows the kind ${entry.kind} of entry ${entry.number}`);
+    if (copyLines) await writer.append(line);
+    await applyEntry(writer, entry, kind);
+  }
+  return lines.length;
+}
+
+/** Every record of a table in the order of its key, a page at a time. */
+async function* recordsOf(store: ReadableStore, table: Table): AsyncGenerator<string> {
+  let after: readonly IndexValue[] | undefined;
+  for (;;) {
+    const selection = after ? { after, limit: pageSize } : { limit: pageSize };
+    const page = await store.reader.records(table, selection);
+    for (const record of page) yield canonicalText(record);
+    if (page.length < pageSize) return;
+    const last = page.at(-1) as JsonObject;
+    after = table.key.map((field) => last[field] as IndexValue);
   }
 }
 
 /** Compares the books of two stores, table by table and record by record. */
 export async function compareBooks(
-  live: Store,
-  rebuilt: Store,
+  live: ReadableStore,
+  rebuilt: ReadableStore,
   registry: Registry,
 ): Promise<readonly BookComparison[]> {
   const comparisons: BookComparison[] = [];
-  for (const book of registry.books) {
-    const left = (await live.reader.records(book)).map(canonicalText);
-    const right = (await rebuilt.reader.records(book)).map(canonicalText);
-    const length = Math.max(left.length, right.length);
-    let at = 0;
-    while (at < length && left[at] === right[at]) at += 1;
-    comparisons.push(
-      at === length
-        ? { book: book.name, records: left.length, equal: true }
-        : {
-            book: book.name,
-            records: left.length,
-            equal: false,
-            difference: { live: left[at] ?? null, rebuilt: right[at] ?? null },
-          },
-    );
-  }
+  for (const book of registry.books) comparisons.push(await compareBook(live, rebuilt, book));
   return comparisons;
+}
+
+async function compareBook(
+  live: ReadableStore,
+  rebuilt: ReadableStore,
+  book: Table,
+): Promise<BookComparison> {
+  const left = recordsOf(live, book);
+  const right = recordsOf(rebuilt, book);
+  let records = 0;
+  let difference: BookComparison['difference'];
+  for (;;) {
+    const [a, b] = [await left.next(), await right.next()];
+    if (a.done && b.done) break;
+    if (!a.done) records += 1;
+    const [ours, theirs] = [a.value ?? null, b.value ?? null];
+    if (ours !== theirs) difference ??= { live: ours, rebuilt: theirs };
+  }
+  return difference
+    ? { book: book.name, records, equal: false, difference }
+    : { book: book.name, records, equal: true };
 }

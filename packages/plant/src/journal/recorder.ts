@@ -2,23 +2,23 @@ import type { Clock } from '../ports/clock.ts';
 import type { JsonObject } from '../ports/json.ts';
 import type { Signer } from '../ports/signer.ts';
 import { type Store, StoreFull, type StoreWriter } from '../ports/store.ts';
+import { checkAuthority, coreRefusals, inputRefusals, textRefusals } from './authority.ts';
 import { type BookReader, bookReader, bookWriter } from './books.ts';
 import { applyCore, requests } from './core-books.ts';
 import {
   canonicalText,
-  deepFreeze,
   type Entry,
   entryHash,
   genesisHash,
   parseEntry,
   type RecordedEntry,
+  sha256Hex,
 } from './entry.ts';
 import { Fault, invariant } from './fault.ts';
 import { signHead } from './head.ts';
 import { addLeaf } from './merkle.ts';
 import type { Registry } from './plant.ts';
 import { assertPosting, type Posting } from './posting.ts';
-import { checkAuthority, coreRefusals, inputRefusals } from './authority.ts';
 import { type Refusal, refuse } from './refusal.ts';
 import { type ShiftCalendar, shiftAt } from './shift.ts';
 import type { Circumstances, Draft, EntryKind, Person } from './station.ts';
@@ -57,6 +57,8 @@ export interface RecorderOptions {
   readonly person: (books: BookReader, id: string) => Promise<Person | undefined>;
   /** How many waiting commands share one durable commit, at the most. */
   readonly batchLimit?: number;
+  /** Told when a listener throws: what it was told of is on disk all the same. */
+  readonly onListenerFault?: (error: unknown) => void;
 }
 
 interface Waiting {
@@ -131,11 +133,26 @@ export class Recorder {
       return;
     }
     for (const answer of answers) answer();
-    if (recorded.length > 0) for (const listener of this.#listeners) listener(recorded);
+    if (recorded.length > 0) this.#tell(recorded);
+  }
+
+  /** A listener's fault stops neither the other listeners nor the commands that wait. */
+  #tell(recorded: readonly RecordedEntry[]): void {
+    for (const listener of this.#listeners) {
+      try {
+        listener(recorded);
+      } catch (error) {
+        this.#options.onListenerFault?.(error);
+      }
+    }
   }
 
   /** Records one command inside the shared write; answers what to tell once the write is durable. */
-  async #recordOne(writer: StoreWriter, waiting: Waiting, recorded: RecordedEntry[]): Promise<() => void> {
+  async #recordOne(
+    writer: StoreWriter,
+    waiting: Waiting,
+    recorded: RecordedEntry[],
+  ): Promise<() => void> {
     try {
       const outcome = await writer.part(() => this.#execute(writer, waiting.request));
       if (outcome.outcome === 'recorded' && !outcome.repeated) recorded.push(...outcome.entries);
@@ -153,10 +170,15 @@ export class Recorder {
     const books = bookWriter(writer);
     const command = this.#options.registry.command(request.command);
     if (!command) throw new Fault(`no station offers the command ${request.command}`);
-    const earlier = await this.#repeated(writer, request);
+    const requestHash = hashOfRequest(request);
+    const earlier = await this.#repeated(writer, request, requestHash);
     if (earlier) return earlier;
     const parsed = command.input.safeParse(request.input);
-    if (!parsed.success) return { outcome: 'refused', refusals: inputRefusals(parsed.error, request.input) };
+    if (!parsed.success) {
+      return { outcome: 'refused', refusals: inputRefusals(parsed.error, request.input) };
+    }
+    const malformed = textRefusals(parsed.data);
+    if (malformed.length > 0) return { outcome: 'refused', refusals: malformed };
     const circumstances = await this.#circumstances(writer, request);
     const authority = checkAuthority(command, request, circumstances);
     if (authority.length > 0) return { outcome: 'refused', refusals: authority };
@@ -166,14 +188,28 @@ export class Recorder {
     if ('refusals' in decision) return { outcome: 'refused', refusals: decision.refusals };
     const entries: RecordedEntry[] = [];
     for (const draft of decision.entries) {
-      entries.push(await this.#append(writer, { draft, request, circumstances: known }));
+      entries.push(
+        await this.#append(writer, { draft, request, requestHash, circumstances: known }),
+      );
     }
     return { outcome: 'recorded', entries, repeated: false, answer: decision.answer ?? {} };
   }
 
-  async #repeated(writer: StoreWriter, request: Request): Promise<Outcome | undefined> {
-    const earlier = await bookReader(writer).get(requests, request.author, request.idempotencyKey);
+  /** What became of the request when it was sent before; nothing when it is new. */
+  async #repeated(
+    writer: StoreWriter,
+    request: Request,
+    requestHash: string,
+  ): Promise<Outcome | undefined> {
+    const { author, idempotencyKey } = request;
+    if (!requestKeyForm.test(idempotencyKey)) {
+      return refusedKey('is not 1 to 120 letters, digits or . _ : / -', idempotencyKey);
+    }
+    const earlier = await bookReader(writer).get(requests, author, idempotencyKey);
     if (!earlier) return undefined;
+    if (earlier.requestHash !== requestHash) {
+      return refusedKey(`belongs to another request, entry ${earlier.firstEntry}`, idempotencyKey);
+    }
     const lines = await writer.lines(earlier.firstEntry, earlier.lastEntry + 1);
     const entries = lines.map(parseEntry);
     return { outcome: 'recorded', entries, repeated: true, answer: {} };
@@ -186,7 +222,9 @@ export class Recorder {
     const books = bookReader(writer);
     const last = await writer.lastLine();
     const now = this.#options.clock.now();
-    const witness = request.witness ? await this.#options.person(books, request.witness) : undefined;
+    const witness = request.witness
+      ? await this.#options.person(books, request.witness)
+      : undefined;
     return {
       plant: this.#options.store.plant,
       author: await this.#options.person(books, request.author),
@@ -199,14 +237,16 @@ export class Recorder {
 
   async #append(
     writer: StoreWriter,
-    options: { draft: Draft; request: Request; circumstances: Circumstances },
+    options: { draft: Draft; request: Request; requestHash: string; circumstances: Circumstances },
   ): Promise<RecordedEntry> {
-    const { draft, request, circumstances } = options;
+    const { draft } = options;
     const last = await writer.lastLine();
-    const made = makeEntry({ draft, request, circumstances, last });
+    const made = makeEntry({ ...options, last });
     const text = canonicalText(made);
-    const entry = deepFreeze({ ...made, hash: entryHash(text) });
-    await writer.append({ number: entry.number, text, hash: entry.hash });
+    const line = { number: made.number, text, hash: entryHash(text) };
+    await writer.append(line);
+    // The books are derived from the line as it stands, so that a rebuild derives the same.
+    const entry = parseEntry(line);
     const shortages = await applyEntry(writer, entry, draft.kind);
     if (shortages.length > 0) throw new Refused(shortages);
     if (draft.kind.signsHead) await signHead(writer, this.#options.signer, entry);
@@ -214,20 +254,37 @@ export class Recorder {
   }
 }
 
+const requestKeyForm = /^[\w.:/-]{1,120}$/;
+
+function refusedKey(why: string, key: string): Outcome {
+  const refusal = refuse(coreRefusals, 'RequestKeyNotAccepted', {
+    message: `The key ${key.slice(0, 120)} ${why}. Nothing was recorded.`,
+    field: 'key',
+    figures: { key: key.slice(0, 120) },
+  });
+  return { outcome: 'refused', refusals: [refusal] };
+}
+
+/** The digest of what a request asks, as it came. */
+function hashOfRequest({ command, input }: Request): string {
+  return sha256Hex(JSON.stringify([command, input]));
+}
+
 function makeEntry(options: {
   draft: Draft;
   request: Request;
+  requestHash: string;
   circumstances: Circumstances;
   last: { number: number; hash: string } | undefined;
 }): Entry {
-  const { draft, request, circumstances, last } = options;
+  const { draft, request, requestHash, circumstances, last } = options;
   const kind = draft.kind as EntryKind;
   const body = kind.body.safeParse(draft.body);
   invariant(body.success, `${kind.kind} has a malformed body: ${body.error?.message}`);
   const postings: readonly Posting[] =
     kind.postings === 'moves nothing' ? [] : kind.postings(body.data);
   for (const posting of postings) assertPosting(posting);
-  return deepFreeze({
+  return {
     number: (last?.number ?? 0) + 1,
     plant: circumstances.plant,
     kind: kind.kind,
@@ -243,8 +300,9 @@ function makeEntry(options: {
     corrects: draft.corrects ?? null,
     reason: draft.reason ?? null,
     idempotencyKey: request.idempotencyKey,
+    requestHash,
     previousHash: last?.hash ?? genesisHash,
-  });
+  };
 }
 
 /** Folds an entry into every book; answers refusals when a place would hold less than nothing. */

@@ -33,8 +33,8 @@ function localParts(timeZone: string, milliseconds: number): { day: string; minu
     format.formatToParts(milliseconds).map((part) => [part.type, part.value]),
   );
   return {
-    day: `${parts['year']}-${parts['month']}-${parts['day']}`,
-    minutes: Number(parts['hour']) * 60 + Number(parts['minute']),
+    day: `${parts.year}-${parts.month}-${parts.day}`,
+    minutes: Number(parts.hour) * 60 + Number(parts.minute),
   };
 }
 

@@ -1,9 +1,10 @@
-import type { Store } from '../ports/store.ts';
+import type { ReadableStore, StoredLine } from '../ports/store.ts';
+import { bookReader } from './books.ts';
 import { canonicalText, type Entry, entryHash, genesisHash } from './entry.ts';
 import type { SignedHead } from './head.ts';
-import { emptyTreeHash, leafHash, nodeHash } from './merkle.ts';
-import { assertPosting } from './posting.ts';
+import { emptyTreeHash, leafHash, merkleNodes, nodeHash, rootHash } from './merkle.ts';
 import type { Registry } from './plant.ts';
+import { assertPosting } from './posting.ts';
 
 /** What a check of the journal found. */
 export type Verification =
@@ -13,6 +14,8 @@ export type Verification =
       readonly headHash: string;
       readonly rootHash: string;
       readonly headsChecked: number;
+      /** How many entries, from the first, stand under a signed head. */
+      readonly entriesSigned: number;
     }
   | { readonly holds: false; readonly entry: number; readonly why: string };
 
@@ -23,9 +26,17 @@ export type CheckSignature = (options: {
   bytes: Uint8Array;
 }) => boolean;
 
+/** What the journal is held against. */
+export interface VerificationOptions {
+  readonly registry: Registry;
+  readonly checkSignature: CheckSignature;
+  /** The plant's own key; when it is left out, any key may have signed the heads. */
+  readonly publicKey?: string;
+}
+
 /**
  * A Merkle tree kept as its right edge only: the sizes and hashes of the whole subtrees from the
- * left. It shares no code with the tree that the books keep, so that each checks the other.
+ * left. It shares no way of building with the tree that the books keep, so that each checks the other.
  */
 class Edge {
   readonly #subtrees: { size: number; hash: string }[] = [];
@@ -40,27 +51,34 @@ class Edge {
   }
 
   root(): string {
-    return this.#subtrees.reduceRight<string | undefined>(
+    const root = this.#subtrees.reduceRight<string | undefined>(
       (right, { hash }) => (right === undefined ? hash : nodeHash(hash, right)),
       undefined,
-    ) ?? emptyTreeHash;
+    );
+    return root ?? emptyTreeHash;
   }
 }
 
+/** Where a line should stand. */
+interface Expected {
+  readonly number: number;
+  readonly previousHash: string;
+  readonly plant: string;
+  readonly registry: Registry;
+}
+
 /** Why an entry does not belong where it stands; nothing when it does. */
-function faultOf(
-  line: { number: number; text: string; hash: string },
-  expected: { number: number; previousHash: string; plant: string; registry: Registry },
-): string | undefined {
+function faultOf(line: StoredLine, expected: Expected): string | undefined {
   if (line.number !== expected.number) return `entry ${expected.number} is missing`;
   if (entryHash(line.text) !== line.hash) return 'its text does not give its hash';
   let entry: Entry;
   try {
     entry = JSON.parse(line.text) as Entry;
+    if (canonicalText(entry) !== line.text) return 'its text is not in canonical form';
   } catch {
-    return 'its text is not JSON';
+    return 'its text is not JSON that has a canonical form';
   }
-  if (canonicalText(entry) !== line.text) return 'its text is not in canonical form';
+  if (typeof entry !== 'object' || entry === null) return 'its text is not that of an entry';
   if (entry.number !== line.number) return `it says that it is entry ${entry.number}`;
   if (entry.plant !== expected.plant) return `it belongs to plant ${entry.plant}`;
   if (entry.previousHash !== expected.previousHash) return 'it does not follow the entry before it';
@@ -77,63 +95,98 @@ function postingFault(entry: Entry, registry: Registry): string | undefined {
       return 'its postings are not those that its kind declares';
     }
   } catch (error) {
-    return (error as Error).message;
+    return `its postings cannot be read: ${(error as Error).message}`;
   }
   return undefined;
 }
 
+/** How many lines are read at once. */
+const pageLines = 1000;
+
 /**
- * Checks the whole journal: every hash, every link, every posting, and every signed head against
- * the tree of the entries. Names the first entry at which something is wrong.
+ * Checks the whole journal: every hash, every link, every posting, every signed head against the
+ * tree of the entries, and that tree against the one the books keep. Names the first entry at
+ * which something is wrong. Holds one page of lines at a time.
  */
 export async function verifyJournal(
-  store: Store,
-  options: { registry: Registry; checkSignature: CheckSignature; publicKey?: string },
+  store: ReadableStore,
+  options: VerificationOptions,
 ): Promise<Verification> {
   const heads = new Map((await store.reader.heads()).map((head) => [head.treeSize, head.text]));
-  const lastHead = Math.max(0, ...heads.keys());
+  const entriesSigned = Math.max(0, ...heads.keys());
+  const { plant, reader } = store;
   const edge = new Edge();
   let previousHash = genesisHash;
   let number = 0;
   for (;;) {
-    const lines = await store.reader.lines(number + 1, number + 1001);
+    const lines = await reader.lines(number + 1, number + 1 + pageLines);
     for (const line of lines) {
-      const expected = { number: number + 1, previousHash, plant: store.plant, ...options };
-      const why = faultOf(line, expected);
-      if (why) return { holds: false, entry: number + 1, why };
+      const place = { number: number + 1, previousHash, plant, registry: options.registry };
+      const why = faultOf(line, place);
+      if (why) return { holds: false, entry: place.number, why };
       number += 1;
       previousHash = line.hash;
       edge.add(line.hash);
       const head = heads.get(number);
-      const headFault = head === undefined ? undefined : checkHead(head, edge.root(), options);
+      if (head === undefined) continue;
+      const expected = { plant, treeSize: number, rootHash: edge.root() };
+      const headFault = checkHead(head, expected, options);
       if (headFault) return { holds: false, entry: number, why: headFault };
     }
-    if (lines.length < 1000) break;
+    if (lines.length < pageLines) break;
   }
-  if (lastHead > number) {
-    const why = `a head of ${lastHead} entries is signed, but the journal ends before it`;
-    return { holds: false, entry: number + 1, why };
-  }
+  const why = await tailFault(store, { number, entriesSigned, root: edge.root() });
+  if (why) return { holds: false, ...why };
   return {
     holds: true,
     entries: number,
     headHash: previousHash,
     rootHash: edge.root(),
     headsChecked: heads.size,
+    entriesSigned,
   };
+}
+
+/** What only the end of the journal can show: a cut, or books that keep another tree. */
+async function tailFault(
+  store: ReadableStore,
+  end: { number: number; entriesSigned: number; root: string },
+): Promise<{ entry: number; why: string } | undefined> {
+  const { number, entriesSigned, root } = end;
+  if (entriesSigned > number) {
+    const why = `a head of ${entriesSigned} entries is signed, but the journal ends before it`;
+    return { entry: number + 1, why };
+  }
+  const books = bookReader(store.reader);
+  const kept = await rootHash(books, number).catch(() => undefined);
+  if (kept !== root) {
+    const why = 'the books keep another tree of the entries than the journal gives';
+    return { entry: number, why };
+  }
+  const next = await books.get(merkleNodes, 0, number);
+  return next && { entry: number + 1, why: 'the books know it, but the journal ends before it' };
 }
 
 function checkHead(
   text: string,
-  root: string,
-  options: { checkSignature: CheckSignature; publicKey?: string },
+  expected: { plant: string; treeSize: number; rootHash: string },
+  options: VerificationOptions,
 ): string | undefined {
-  const head = JSON.parse(text) as SignedHead;
-  if (head.statement.rootHash !== root) return 'the signed head of the tree does not cover it';
-  if (options.publicKey !== undefined && head.publicKey !== options.publicKey) {
-    return 'the head of the tree is signed with another key';
+  try {
+    const { statement, publicKey, signature } = JSON.parse(text) as SignedHead;
+    if (statement.plant !== expected.plant || statement.treeSize !== expected.treeSize) {
+      return 'the signed head of the tree is that of another tree';
+    }
+    if (statement.rootHash !== expected.rootHash) {
+      return 'the signed head of the tree does not cover it';
+    }
+    if (options.publicKey !== undefined && publicKey !== options.publicKey) {
+      return 'the head of the tree is signed with another key';
+    }
+    const bytes = Buffer.from(canonicalText(statement));
+    const good = options.checkSignature({ publicKey, signature, bytes });
+    return good ? undefined : 'the signature of the head of the tree is not good';
+  } catch {
+    return 'the signed head of the tree cannot be read';
   }
-  const bytes = Buffer.from(canonicalText(head.statement));
-  const good = options.checkSignature({ ...head, bytes });
-  return good ? undefined : 'the signature of the head of the tree is not good';
 }

@@ -22,6 +22,12 @@ export interface Selection {
   readonly from?: IndexValue;
   /** The order field after the prefix is less than this. */
   readonly below?: IndexValue;
+  /**
+   * Only records that stand behind this place in the order read: a value for every field of the
+   * order and then for every field of the key that the order does not name. The next page begins
+   * behind the last record of the page before.
+   */
+  readonly after?: readonly IndexValue[];
   readonly limit?: number;
   readonly descending?: boolean;
 }
@@ -61,6 +67,8 @@ export interface StoreWriter extends StoreReader {
   put(table: Table, record: JsonObject): Promise<void>;
   remove(table: Table, key: readonly IndexValue[]): Promise<void>;
   putHead(head: StoredHead): Promise<void>;
+  /** Empties the tables, so that books can be made anew. */
+  clear(tables: readonly Table[]): Promise<void>;
   /**
    * Runs a part of the write that is undone as a whole when it throws, while the rest stays.
    * Parts do not nest.
@@ -68,7 +76,7 @@ export interface StoreWriter extends StoreReader {
   part<Result>(work: () => Promise<Result>): Promise<Result>;
 }
 
-/** The disk has no room: nothing of the write was recorded. */
+/** The disk has no room, or a quota or file size limit is reached: nothing of the write was recorded. */
 export class StoreFull extends Error {
   constructor(cause: unknown) {
     super('the disk that holds the plant has no room left', { cause });
@@ -84,15 +92,17 @@ export class StoreHeld extends Error {
   }
 }
 
-/** A store of one plant's journal and books. Writes follow one another; each is durable when it resolves. */
-export interface Store {
+/** One plant's journal and books, to be read. */
+export interface ReadableStore {
   readonly plant: string;
   readonly reader: StoreReader;
+  close(): Promise<void>;
+}
+
+/** A store of one plant's journal and books. Writes follow one another; each is durable when it resolves. */
+export interface Store extends ReadableStore {
   /** Makes the tables that are missing. Called once, before the first write. */
   prepare(tables: readonly Table[]): Promise<void>;
   /** One write: all of it durable, or none of it. */
   write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result>;
-  /** Empties the named tables, so that books can be made anew. */
-  clear(tables: readonly Table[]): Promise<void>;
-  close(): Promise<void>;
 }

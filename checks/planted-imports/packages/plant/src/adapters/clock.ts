@@ -1,0 +1,1 @@
+export const clock = 1;

@@ -1,0 +1,1 @@
+export { receiving } from '../stations/receiving/index.ts';

@@ -1,0 +1,1 @@
+export { receiving } from '../receiving/index.ts';

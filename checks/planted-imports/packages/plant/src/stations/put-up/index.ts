@@ -1,0 +1,1 @@
+export const putUp = 1;

@@ -1,0 +1,1 @@
+export { books } from '../receiving/books.ts';

@@ -1,0 +1,1 @@
+export const receiving = 1;

@@ -1,0 +1,1 @@
+export { putUp } from '../put-up/index.ts';

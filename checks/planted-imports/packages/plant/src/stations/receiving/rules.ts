@@ -1,0 +1,1 @@
+export { clock } from '../../adapters/clock.ts';

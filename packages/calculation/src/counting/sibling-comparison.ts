@@ -1,0 +1,125 @@
+import { requireDomain } from '../quantity/domain.ts';
+import { normalLogDensity } from '../quantity/normal.ts';
+import { compensatedSum } from '../quantity/sum.ts';
+
+/** One container of a lot: its net mass against the expected one. */
+export interface SiblingContainer {
+  readonly pieces: number;
+  readonly deviationGrams: number;
+  /** Without the errors that all containers of the lot share. */
+  readonly standardUncertaintyGrams: number;
+}
+
+/** What its siblings foretell of a container, and how far it lies from that. */
+export interface SiblingPrediction {
+  readonly predictedGrams: number;
+  readonly standardUncertaintyGrams: number;
+  /** Deviation less prediction, in standard uncertainties. */
+  readonly standardizedResidual: number;
+}
+
+const robustSteps = 8;
+
+/**
+ * Containers of one lot judged against each other: the lot mean and the scale's span are common to
+ * all of them and drop out, so that a missing piece shows that no single container could show.
+ *
+ * Formula: deviation = n·b + e, with b normal about 0 and standard deviation `sharedPerPiece`, e of
+ * the container alone. Each container is foretold from the others: precision
+ * P = 1/sb² + Σ w·n²/s², b = Σ w·n·dev/s²/P, foretold n·b with variance n²/P + s². The weights w are 1;
+ * with a stated chance of an odd container they are the probability that a container is normal
+ * given the fit, iterated 8 times from the median, so that the odd one does not drag the others.
+ *
+ * @param containers 2 or more; pieces above 0, deviations and uncertainties in grams
+ * @param shared standard deviation per piece of what all share, above 0; for the robust form the
+ * chance of an odd container in (0, 1) and the spread of its deviation in grams
+ * @returns one prediction for each container in the same order, not rounded
+ * @throws DomainError for fewer than 2 containers or a shared deviation not above 0
+ * Validity: one shared term; on one scale its span is part of it. Shown in reference/counting.
+ * Source: normal linear model with leave-one-out prediction, elementary; weights as in Box and Tiao
+ * (1968), Biometrika 55, 119-129
+ * @example compareSiblings(containers, { sharedPerPieceGrams: 0.02 })[2].standardizedResidual // -20.4
+ */
+export function compareSiblings(
+  containers: readonly SiblingContainer[],
+  shared: {
+    readonly sharedPerPieceGrams: number;
+    readonly odd?: { readonly probability: number; readonly spreadGrams: number };
+  },
+): SiblingPrediction[] {
+  requireDomain(containers.length >= 2, {
+    field: 'containers',
+    value: `${containers.length} containers`,
+    accepted: 'at least 2 containers',
+  });
+  requireDomain(shared.sharedPerPieceGrams > 0, {
+    field: 'sharedPerPieceGrams',
+    value: shared.sharedPerPieceGrams,
+    accepted: 'a standard deviation above 0 g',
+  });
+  const weights = shared.odd
+    ? robustWeights(containers, shared.sharedPerPieceGrams, shared.odd)
+    : containers.map(() => 1);
+  return containers.map((container, left) => {
+    const others = weights.map((weight, index) => (index === left ? 0 : weight));
+    const fit = fitShared(containers, others, shared.sharedPerPieceGrams);
+    const predictedGrams = container.pieces * fit.perPieceGrams;
+    const standardUncertaintyGrams = Math.sqrt(
+      container.pieces ** 2 / fit.precision + container.standardUncertaintyGrams ** 2,
+    );
+    return {
+      predictedGrams,
+      standardUncertaintyGrams,
+      standardizedResidual: (container.deviationGrams - predictedGrams) / standardUncertaintyGrams,
+    };
+  });
+}
+
+function fitShared(
+  containers: readonly SiblingContainer[],
+  weights: readonly number[],
+  sharedPerPieceGrams: number,
+): { readonly perPieceGrams: number; readonly precision: number } {
+  const term = (power: (container: SiblingContainer) => number): number =>
+    compensatedSum(
+      containers.map(
+        (container, index) =>
+          ((weights[index] ?? 0) * power(container)) / container.standardUncertaintyGrams ** 2,
+      ),
+    );
+  const precision = 1 / sharedPerPieceGrams ** 2 + term(({ pieces }) => pieces ** 2);
+  const perPieceGrams = term(({ pieces, deviationGrams }) => pieces * deviationGrams) / precision;
+  return { perPieceGrams, precision };
+}
+
+function robustWeights(
+  containers: readonly SiblingContainer[],
+  sharedPerPieceGrams: number,
+  odd: { readonly probability: number; readonly spreadGrams: number },
+): number[] {
+  const perPiece = containers.map((container) => container.deviationGrams / container.pieces);
+  let centre = median(perPiece);
+  let weights: number[] = [];
+  for (let step = 0; step < robustSteps; step += 1) {
+    weights = containers.map((container) => {
+      const residual = container.deviationGrams - container.pieces * centre;
+      const own = container.standardUncertaintyGrams;
+      const wide = Math.hypot(own, odd.spreadGrams);
+      const logOdds =
+        Math.log(odd.probability) -
+        Math.log1p(-odd.probability) +
+        normalLogDensity(residual, 0, wide) -
+        normalLogDensity(residual, 0, own);
+      return 1 / (1 + Math.exp(logOdds));
+    });
+    centre = fitShared(containers, weights, sharedPerPieceGrams).perPieceGrams;
+  }
+  return weights;
+}
+
+function median(values: readonly number[]): number {
+  const ascending = [...values].sort((a, b) => a - b);
+  const upper = Math.floor(ascending.length / 2);
+  const lower = Math.ceil(ascending.length / 2) - 1;
+  return ((ascending[lower] ?? 0) + (ascending[upper] ?? 0)) / 2;
+}

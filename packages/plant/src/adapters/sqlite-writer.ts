@@ -1,0 +1,105 @@
+import type Database from 'better-sqlite3';
+import type { IndexValue, StoreWriter, Table } from '../ports/store.ts';
+import { StoreFull } from '../ports/store.ts';
+import { remember, sqliteReader } from './sqlite-reader.ts';
+import { putText, removeText } from './sqlite-tables.ts';
+import { orderedValues } from './table-order.ts';
+
+/**
+ * The ways in which SQLite says that a file cannot grow. A quota and a limit of file size arrive as
+ * a failed write, since only ENOSPC has a code of its own.
+ */
+const fullCodes: ReadonlySet<string> = new Set([
+  'SQLITE_FULL',
+  'SQLITE_IOERR_WRITE',
+  'SQLITE_IOERR_SHMSIZE',
+]);
+
+/** The error to throw for one of SQLite's: a full disk by its own name, any other as it is. */
+export function storeError(error: unknown): unknown {
+  const code = (error as { code?: unknown } | null)?.code;
+  return typeof code === 'string' && fullCodes.has(code) ? new StoreFull(error) : error;
+}
+
+/** A statement that answers nothing and takes no values. */
+type Bare = Database.Statement<[]>;
+
+/** Begins and ends the writes of one connection. */
+export interface Transactions {
+  readonly begin: Bare;
+  readonly commit: Bare;
+  readonly rollback: Bare;
+}
+
+/** The statements that begin and end a write, prepared once. */
+export function transactionsOf(database: Database.Database): Transactions {
+  return {
+    begin: database.prepare('BEGIN IMMEDIATE'),
+    commit: database.prepare('COMMIT'),
+    rollback: database.prepare('ROLLBACK'),
+  };
+}
+
+/** Changes one plant on one connection, inside a transaction that the store has begun. */
+export function sqliteWriter(database: Database.Database, plant: string): StoreWriter {
+  const lastNumber = database
+    .prepare('SELECT max(number) FROM journal_line WHERE plant = ?')
+    .pluck();
+  const append = database.prepare(
+    'INSERT INTO journal_line (plant, number, hash, text) VALUES (?, ?, ?, ?)',
+  );
+  const putHead = database.prepare(
+    'INSERT OR REPLACE INTO journal_head (plant, tree_size, text) VALUES (?, ?, ?)',
+  );
+  const puts = new Map<string, Database.Statement>();
+  const removes = new Map<string, Database.Statement>();
+  const run = (statement: Database.Statement, ...values: IndexValue[]): void => {
+    // Work that goes on after its write has ended would otherwise commit by itself.
+    if (!database.inTransaction) throw new RangeError('the write has ended; nothing can change');
+    statement.run(...values);
+  };
+  return {
+    ...sqliteReader(database, plant),
+    append: async ({ number, hash, text }) => {
+      const last = (lastNumber.get(plant) as number | null) ?? 0;
+      if (number !== last + 1) throw new RangeError(`line ${number} does not follow line ${last}`);
+      run(append, plant, number, hash, text);
+    },
+    put: async (table, record) => {
+      const put = remember(puts, table.name, () => database.prepare(putText(table)));
+      run(put, plant, ...orderedValues(table, record), JSON.stringify(record));
+    },
+    remove: async (table, key) => {
+      const remove = remember(removes, table.name, () => database.prepare(removeText(table)));
+      run(remove, plant, ...key);
+    },
+    putHead: async ({ treeSize, text }) => run(putHead, plant, treeSize, text),
+    clear: async (tables: readonly Table[]) => {
+      for (const { name } of tables) {
+        run(database.prepare(`DELETE FROM "${name}" WHERE plant = ?`), plant);
+      }
+    },
+    part: partOf(database),
+  };
+}
+
+function partOf(database: Database.Database): StoreWriter['part'] {
+  const begin = database.prepare('SAVEPOINT part');
+  const release = database.prepare('RELEASE part');
+  const back = database.prepare('ROLLBACK TO part');
+  return async (work) => {
+    begin.run();
+    try {
+      const result = await work();
+      release.run();
+      return result;
+    } catch (error) {
+      // A full disk may already have rolled the whole write back; then there is no savepoint left.
+      if (database.inTransaction) {
+        back.run();
+        release.run();
+      }
+      throw storeError(error);
+    }
+  };
+}

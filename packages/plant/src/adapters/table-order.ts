@@ -1,0 +1,42 @@
+import type { JsonObject } from '../ports/json.ts';
+import type { IndexValue, Selection, Table } from '../ports/store.ts';
+
+/** Every field that a key or an index of the table names, each once, the key first. */
+export function orderColumns(table: Table): readonly string[] {
+  return [...new Set([...table.key, ...Object.values(table.indexes).flat()])];
+}
+
+/** The fields of the order that a selection asks for, without the key that settles ties. */
+export function orderFields(table: Table, selection: Selection): readonly string[] {
+  const fields = selection.by === undefined ? table.key : table.indexes[selection.by];
+  if (!fields) throw new RangeError(`${table.name} has no order named ${selection.by}`);
+  const bounded = selection.from !== undefined || selection.below !== undefined;
+  const prefixLength = selection.prefix?.length ?? 0;
+  if (prefixLength + (bounded ? 1 : 0) > fields.length) {
+    throw new RangeError(`${table.name} is ordered by ${fields.join(', ')} only`);
+  }
+  return fields;
+}
+
+/** The fields of an order with the key behind them, so that no two records stand at one place. */
+export function wholeOrder(table: Table, fields: readonly string[]): readonly string[] {
+  return [...new Set([...fields, ...table.key])];
+}
+
+/** The values of the columns that order a table, in the order of its columns. */
+export function orderedValues(table: Table, record: JsonObject): IndexValue[] {
+  return orderColumns(table).map((field) => {
+    const value = record[field];
+    if (typeof value === 'string' || Number.isSafeInteger(value)) return value as IndexValue;
+    throw new RangeError(
+      `${table.name}.${field} is ${String(value)}; accepted: text or whole number`,
+    );
+  });
+}
+
+/** Order of values: numbers before text, text by the bytes of its UTF-8 form. */
+export function compareValues(a: IndexValue, b: IndexValue): number {
+  if (typeof a === 'number') return typeof b === 'number' ? a - b : -1;
+  if (typeof b === 'number') return 1;
+  return a === b ? 0 : Buffer.compare(Buffer.from(a), Buffer.from(b));
+}

@@ -1,0 +1,93 @@
+import type { BookReader } from '../../journal/books.ts';
+import { shiftAt, threeShifts } from '../../journal/shift.ts';
+import type { DocketPaper } from '../../journal/station.ts';
+import { plantOf } from '../registers/index.ts';
+import { type DifferenceRow, differences } from './books.ts';
+import { type Comparison, compareTally } from './comparison.ts';
+import { openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
+
+const nameOf = (place: string): string => place.replace('-', ' ');
+const piecesOf = (count: number): string => `${count} ${count === 1 ? 'piece' : 'pieces'}`;
+
+/** The shift that runs at an instant, by the plant's time. */
+export async function presentShift(books: BookReader, instant: string): Promise<string> {
+  const plant = await plantOf(books);
+  return shiftAt(
+    { timeZone: plant?.timeZone ?? 'UTC', shifts: threeShifts },
+    Date.parse(instant),
+  );
+}
+
+function differencePaper(place: PlacePeriod, line: Comparison): DocketPaper {
+  const count = Math.abs(line.piecesDifference);
+  const way = line.piecesDifference < 0 ? 'fewer' : 'more';
+  return {
+    paper: `account/differs/${place.place}/${line.pieceStandard}`,
+    station: 'account',
+    what: `The tally of the ${nameOf(place.place)} found ${piecesOf(count)} of ${line.pieceStandard} ${way} than the postings say.`,
+    why: `Tally of entry ${place.tally?.tally} by ${place.tally?.author}.`,
+    holdsUp: 'The shift cannot be closed.',
+    act: 'Find the piece or sign the difference',
+    path: `/account/places/${place.place}`,
+    since: place.tally?.instant ?? '',
+    weight: 'stopped',
+  };
+}
+
+function openDifferencePaper(row: DifferenceRow): DocketPaper {
+  const grams = row.grossMicrograms / 1e6;
+  const what =
+    row.form === 'signed'
+      ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} at the ${nameOf(row.place)} were signed for and are not explained.`
+      : `The ${nameOf(row.place)} differs by ${grams.toFixed(3)} g of ${row.pieceStandard}, more than its balances explain.`;
+  return {
+    paper: `account/difference/${row.difference}`,
+    station: 'account',
+    what,
+    why: `Difference ${row.difference} of shift ${row.shift}, entry ${row.entry}.`,
+    holdsUp: 'Nothing; it stays here until it is explained.',
+    act: 'Explain difference',
+    path: `/account/differences/${row.difference}`,
+    since: row.instant,
+    weight: 'look',
+  };
+}
+
+function openShiftPaper(shift: string, period: Period, instant: string): DocketPaper {
+  const moved = period.movements.filter((movement) => movement.shift === shift);
+  return {
+    paper: `account/open-shift/${shift}`,
+    station: 'account',
+    what: `Shift ${shift} is over and not closed; metal moved in it ${moved.length} times.`,
+    why: `Its last movement is in entry ${moved.at(-1)?.entry}.`,
+    holdsUp: 'The account of the shift.',
+    act: 'Close shift',
+    path: `/account/shifts/${shift}`,
+    since: instant,
+    weight: 'look',
+  };
+}
+
+/** What waits at the account: pieces that differ, differences without explanation, shifts left open. */
+export async function accountDocket(
+  books: BookReader,
+  instant: string,
+): Promise<readonly DocketPaper[]> {
+  const period = await periodOf(books);
+  const present = await presentShift(books, instant);
+  const differing = period.places.flatMap((place) =>
+    place.tally
+      ? compareTally(place.tally, period.signed)
+          .filter((line) => line.piecesDifference !== 0)
+          .map((line) => differencePaper(place, line))
+      : [],
+  );
+  const open = await books.select(differences, { by: 'byState', prefix: ['open'] });
+  const closedAt = period.closing?.instant ?? instant;
+  const shifts = openShifts(period).filter((shift) => shift !== present);
+  return [
+    ...differing,
+    ...shifts.map((shift) => openShiftPaper(shift, period, closedAt)),
+    ...open.map(openDifferencePaper),
+  ];
+}

@@ -1,0 +1,1 @@
+export { type Audit, type AuditFault, auditAccount } from './auditor.ts';

@@ -1,0 +1,180 @@
+import { z } from 'zod';
+
+// This file describes what a certificate says. It is read in the browser too, by the check of a
+// certificate, and so imports nothing of the plant.
+
+const wholeNumber = z.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
+const entryNumber = z.number().int().min(1);
+const text = z.string();
+
+const reading = z.strictObject({ text, unit: text, typed: z.boolean() });
+
+/** A result with everything that is needed to compute it once more. */
+const calculated = z.strictObject({
+  calculation: text,
+  version: z.number().int().min(1),
+  input: z.record(z.string(), z.json()),
+  output: z.record(z.string(), z.json()),
+});
+
+/** A figure of a calculation: its name in the certificate and the path of a field in its input or output. */
+const figure = z.strictObject({ calculation: text, field: text });
+
+const namedCalculation = z.strictObject({
+  /** Name within the melt or box, by which figures refer to it: `cupellation 2`. */
+  name: text,
+  /** The entry of the journal that holds it. */
+  entry: entryNumber,
+  calculated,
+});
+
+/** A raw reading, and the fields of calculations that it enters. */
+const certifiedReading = z.strictObject({
+  label: text,
+  quantity: text,
+  reading,
+  entry: entryNumber,
+  feeds: z.array(figure),
+});
+
+const person = z.strictObject({ person: text, name: text });
+
+const signedAct = z.strictObject({ entry: entryNumber, instant: text, by: person });
+
+/** One weighing of a tube: what the balance sent, and the net mass that enters the count. */
+const weighing = z.strictObject({
+  gross: reading,
+  /** Null where the tare is the stored one of the piece standard. */
+  tare: reading.nullable(),
+  netMicrograms: z.number().int(),
+  entry: entryNumber,
+});
+
+const certifiedTube = z.strictObject({
+  tube: text,
+  melt: text,
+  pieces: wholeNumber,
+  grossMicrograms: wholeNumber,
+  /** Every weighing of this filling, oldest first; the last is the mass that counts. */
+  weighings: z.array(weighing).min(1),
+  count: namedCalculation,
+});
+
+const certifiedBox = z.strictObject({
+  box: text,
+  seal: text,
+  entry: entryNumber,
+  instant: text,
+  pieces: wholeNumber,
+  /** Sum over the tubes, net: this is the mass that the certificate states. */
+  grossMicrograms: wholeNumber,
+  fineMicrograms: wholeNumber,
+  fine: namedCalculation,
+  boxGross: reading,
+  boxTare: reading,
+  tubes: z.array(certifiedTube).min(1),
+});
+
+const sampling = z.strictObject({
+  /** Blanks drawn for the melt, and why so many. */
+  samplePieces: wholeNumber,
+  words: text,
+  drawnFrom: text,
+  drawn: signedAct,
+  /** The entry whose hash is the seed of the draw. */
+  seedEntry: entryNumber,
+  calculations: z.array(namedCalculation),
+  blanks: z.array(text),
+});
+
+const determination = z.strictObject({
+  label: text,
+  run: text,
+  blank: text,
+  finenessPerMille: z.number(),
+  from: figure,
+  state: z.enum(['valid', 'void', 'discarded']),
+  /** Why it does not count; null for a valid one. */
+  reason: text.nullable(),
+});
+
+const certifiedMelt = z.strictObject({
+  melt: text,
+  consignment: text,
+  supplier: text,
+  received: text,
+  pieces: wholeNumber,
+  method: z.strictObject({ name: text, description: text, began: text, ended: text }),
+  sampling,
+  readings: z.array(certifiedReading),
+  calculations: z.array(namedCalculation),
+  /** Figures that one calculation takes from another. */
+  links: z.array(z.strictObject({ from: figure, to: figure })),
+  determinations: z.array(determination),
+  result: z.strictObject({
+    finenessPerMille: z.number(),
+    finenessFrom: figure,
+    standardUncertaintyPerMille: z.number(),
+    standardUncertaintyFrom: figure,
+    degreesOfFreedom: z.number().nullable(),
+  }),
+  decision: z.strictObject({
+    limitPerMille: z.number(),
+    guardFactor: z.number(),
+    verdict: z.enum(['passes', 'undecided', 'fails']),
+    conformanceProbability: z.number(),
+    consumerRisk: z.number(),
+    guardBandPerMille: z.number(),
+    acceptanceLimitPerMille: z.number(),
+    rejectionLimitPerMille: z.number(),
+    /** Name of the calculation `fineness-verdict` among those of the melt. */
+    calculation: text,
+  }),
+  ruling: z.strictObject({ ruling: z.enum(['release', 'concession']), reason: text, act: signedAct }),
+  signed: signedAct,
+  checked: signedAct,
+});
+
+const statement = z.strictObject({ clause: text, title: text, text });
+
+/** Everything that a certificate says. It stands whole in the entry that issues it. */
+export const certificateContentSchema = z.strictObject({
+  format: z.literal('cupel certificate 1'),
+  certificate: text,
+  title: text,
+  issued: text,
+  plant: z.strictObject({ plant: text, title: text, timeZone: text }),
+  issuer: person,
+  /** Certificate that this one replaces; null for a first issue. */
+  replaces: text.nullable(),
+  pieceStandard: z.strictObject({
+    pieceStandard: text,
+    title: text,
+    metal: z.enum(['gold', 'silver']),
+    finenessDeclaredPartsPerMillion: z.number().int().min(1).max(1_000_000),
+    finenessLimitPerMille: z.number(),
+    massDeclaredMilligrams: z.number(),
+    massLeastMilligrams: z.number(),
+    tubeTareGrams: z.number(),
+  }),
+  totals: z.strictObject({
+    boxes: wholeNumber,
+    tubes: wholeNumber,
+    pieces: wholeNumber,
+    grossMicrograms: wholeNumber,
+    fineMicrograms: wholeNumber,
+  }),
+  boxes: z.array(certifiedBox).min(1),
+  melts: z.array(certifiedMelt).min(1),
+  statements: z.array(statement),
+});
+
+export type CertificateContent = z.infer<typeof certificateContentSchema>;
+export type CertifiedBox = CertificateContent['boxes'][number];
+export type CertifiedTube = CertifiedBox['tubes'][number];
+export type CertifiedMelt = CertificateContent['melts'][number];
+export type CertifiedReading = z.infer<typeof certifiedReading>;
+export type NamedCalculation = z.infer<typeof namedCalculation>;
+export type CalculationFigure = z.infer<typeof figure>;
+export type CertifiedDetermination = z.infer<typeof determination>;
+export type CertificateStatement = z.infer<typeof statement>;

@@ -1,0 +1,66 @@
+import type { CertificateStatement } from './content.ts';
+
+/**
+ * What clause 7.8 of ISO/IEC 17025:2017 asks a report to say beside its results, each with the
+ * clause it answers. The plant is the customer of its own laboratory until a purchaser is named.
+ */
+export function certificateStatements(facts: {
+  readonly metal: 'gold' | 'silver';
+  readonly methods: readonly string[];
+}): CertificateStatement[] {
+  return [
+    {
+      clause: '7.8.6',
+      title: 'Decision rule',
+      text: 'A melt passes when the fineness found is not below the limit by the guard band: fineness found ≥ least fineness + guard factor × standard uncertainty. It is judged melt by melt, never by the mean of several, and only melts that pass are struck. The risk stated is the probability that the true fineness of the melt is below its limit, given the result and its uncertainty, for a normal distribution and no earlier knowledge (JCGM 106:2012).',
+    },
+    {
+      clause: '7.8.3.1 c',
+      title: 'Uncertainty',
+      text: 'U is the expanded uncertainty, the standard uncertainty multiplied by the coverage factor k = 2, which for a normal distribution covers about 95 %. It contains weighing, proofs or calibration, repeatability and the difference between blanks of one melt.',
+    },
+    {
+      clause: '7.8.2.1 f',
+      title: 'Methods',
+      text: `${facts.methods.map(methodWords).join(' ')} Counts by weight: probability of the count given every weighing of the tube, with a term for weighings that were wrong.`,
+    },
+    {
+      clause: '7.8.5',
+      title: 'Sampling',
+      text: 'Blanks for assay and for the physical checks were drawn from the drums by a stream of numbers whose seed is the hash of the journal entry that settled the consignment; nobody could choose them, and anybody can repeat the draw.',
+    },
+    {
+      clause: '7.8.2.1 l',
+      title: 'What the results are of',
+      text: 'Fineness is that of the blanks sampled from each melt and is stated for the melt. Masses and counts are those of the tubes and boxes named.',
+    },
+    {
+      clause: '7.8.2.1 m',
+      title: 'Masses',
+      text: `Masses are balance readings, that is conventional mass. Fine ${facts.metal} is gross mass × declared fineness, computed exactly and rounded once, half to even, to the microgram. Printed figures are rounded; the record holds them whole. 1 troy ounce is 31.1034768 g.`,
+    },
+    {
+      clause: '7.8.2.1 n',
+      title: 'Deviations',
+      text: 'None from the methods named, unless a melt says so.',
+    },
+    {
+      clause: '7.8.2.2',
+      title: 'Use',
+      text: 'This certificate is not to be reproduced except in full. It claims no accreditation. It answers for the boxes as sealed; a broken or different seal ends it for that box.',
+    },
+  ];
+}
+
+const methods: Readonly<Record<string, string>> = {
+  cupellation: 'Gold by cupellation with proofs (ISO 11426).',
+  'fineness-by-difference':
+    'Fineness by difference from the impurities found by spectrometry (after ISO 15093).',
+};
+
+const methodWords = (method: string): string => methods[method] ?? `${method}.`;
+
+/** A method as a certificate names it. */
+export function methodDescription(method: string): string {
+  return methodWords(method).replace(/\.$/, '');
+}

@@ -1,0 +1,277 @@
+import type {
+  CupellationOutput,
+  FinenessVerdictOutput,
+  FineMassOutput,
+  ReplicateAcceptanceOutput,
+} from '@cupel/calculation';
+import { calculate } from '../../journal/calculated.ts';
+import { meltUncertainty } from '../laboratory/melt-uncertainty.ts';
+import type { CertificateContent, CertifiedBox, CertifiedMelt, NamedCalculation } from './content.ts';
+import { certificateStatements } from './statements.ts';
+import { totalsOf } from './totals.ts';
+
+/**
+ * The content of a certificate for tests: an invented plant, an invented piece, readings chosen by
+ * hand, and every figure computed from them by the catalogue.
+ */
+
+const act = (entry: number, person: string) => ({
+  entry,
+  instant: '2026-03-02T09:15:00.000Z',
+  by: { person, name: `${person.charAt(0).toUpperCase()}${person.slice(1)} Brandt` },
+});
+
+const asCertified = (calculated: unknown) => calculated as NamedCalculation['calculated'];
+const milligrams = (text: string) => ({ text, unit: 'mg', typed: false });
+
+export const trialPieceStandard = {
+  pieceStandard: 'LARCH-20',
+  title: 'Larch, 20 g',
+  metal: 'gold' as const,
+  finenessDeclaredPartsPerMillion: 900_000,
+  finenessLimitPerMille: 900,
+  massDeclaredMilligrams: 20_000,
+  massLeastMilligrams: 20_000,
+  tubeTareGrams: 12,
+};
+
+const proofs = [
+  { label: 'P1', goldTaken: '250.112', cornet: '250.207' },
+  { label: 'P2', goldTaken: '250.086', cornet: '250.189' },
+];
+const samples = [
+  { label: 'a', sample: '250.340', cornet: '225.512' },
+  { label: 'b', sample: '250.118', cornet: '225.322' },
+];
+
+function meltCalculations(melt: string) {
+  const cupellation = calculate<CupellationOutput>('cupellation', {
+    correction: 'absolute',
+    proofs: proofs.map((proof) => ({
+      label: proof.label,
+      goldTakenMilligrams: Number(proof.goldTaken),
+      cornetMassMilligrams: Number(proof.cornet),
+    })),
+    samples: samples.map((sample) => ({
+      label: sample.label,
+      sampleMassMilligrams: Number(sample.sample),
+      cornetMassMilligrams: Number(sample.cornet),
+    })),
+    weighingStandardUncertaintyMilligrams: 0.01,
+  });
+  const found = cupellation.output.determinations;
+  const replicates = calculate<ReplicateAcceptanceOutput>('replicate-acceptance', {
+    resultsPerMille: found.map((one) => one.finenessPerMille),
+    duplicateLimitPerMille: 0.5,
+  });
+  const uncertaintyInput = {
+    statistic: 'mean' as const,
+    determinations: found.map((one, index) => ({
+      run: `${melt}-R1`,
+      label: one.label,
+      blank: `${melt}/${index + 1}`,
+      finenessPerMille: one.finenessPerMille,
+      ownStandardUncertaintyPerMille: 0.06,
+      runStandardUncertaintyPerMille: 0.05,
+      methodStandardUncertaintyPerMille: 0.02,
+    })),
+  };
+  const uncertainty = meltUncertainty(uncertaintyInput);
+  const decision = calculate<FinenessVerdictOutput>('fineness-verdict', {
+    finenessPerMille: replicates.output.finalResultPerMille,
+    standardUncertaintyPerMille: uncertainty.standardUncertaintyPerMille,
+    limitPerMille: 900,
+    guardFactor: 2,
+    requiredConformanceProbability: 0.95,
+  });
+  return { cupellation, replicates, uncertaintyInput, uncertainty, decision };
+}
+
+const figure = (calculation: string, field: string) => ({ calculation, field });
+
+function readingsOf(run: string): CertifiedMelt['readings'] {
+  const reading = (label: string, quantity: string, text: string, field: string) => ({
+    label,
+    quantity,
+    reading: milligrams(text),
+    entry: 31,
+    feeds: [figure(run, field)],
+  });
+  return [
+    ...proofs.flatMap((proof, index) => [
+      reading(`proof ${proof.label}`, 'gold taken', proof.goldTaken, `input.proofs.${index}.goldTakenMilligrams`),
+      reading(`proof ${proof.label}`, 'cornet', proof.cornet, `input.proofs.${index}.cornetMassMilligrams`),
+    ]),
+    ...samples.flatMap((sample, index) => [
+      reading(`portion ${sample.label}`, 'sample', sample.sample, `input.samples.${index}.sampleMassMilligrams`),
+      reading(`portion ${sample.label}`, 'cornet', sample.cornet, `input.samples.${index}.cornetMassMilligrams`),
+    ]),
+  ];
+}
+
+function trialMelt(melt: string): CertifiedMelt {
+  const { cupellation, replicates, uncertaintyInput, uncertainty, decision } = meltCalculations(melt);
+  const run = `cupellation ${melt}-R1`;
+  const determinations = cupellation.output.determinations.map((one, index) => ({
+    label: one.label,
+    run: `${melt}-R1`,
+    blank: `${melt}/${index + 1}`,
+    finenessPerMille: one.finenessPerMille,
+    from: figure(run, `output.determinations.${index}.finenessPerMille`),
+    state: 'valid' as const,
+    reason: null,
+  }));
+  const plan = calculate('attribute-plan', {
+    lotSizePieces: 2000,
+    inspectionLevel: 'II',
+    acceptanceQualityLimitPercent: 0.65,
+    severity: 'normal',
+  });
+  return {
+    melt,
+    consignment: 'C-2026-007',
+    supplier: 'Nordal Blanks',
+    received: '2026-03-02T07:05:00.000Z',
+    pieces: 2000,
+    method: {
+      name: 'cupellation',
+      description: 'Fineness of gold by cupellation (fire assay) with proofs, after ISO 11426',
+      began: '2026-03-02T08:00:00.000Z',
+      ended: '2026-03-02T09:15:00.000Z',
+    },
+    sampling: {
+      samplePieces: 125,
+      words: '125 of 2 000 blanks: code letter K, normal inspection, limit 0.65 %; 2 of them for assay',
+      drawnFrom: '2 drums in receiving',
+      drawn: act(24, 'inspector'),
+      seedEntry: 22,
+      calculations: [{ name: 'plan', entry: 23, calculated: asCertified(plan.calculated) }],
+      blanks: [`${melt}/1`, `${melt}/2`],
+    },
+    readings: readingsOf(run),
+    calculations: [
+      { name: run, entry: 31, calculated: asCertified(cupellation.calculated) },
+      { name: 'replicates', entry: 33, calculated: asCertified(replicates.calculated) },
+      {
+        name: 'uncertainty',
+        entry: 33,
+        calculated: asCertified({
+          calculation: 'melt-uncertainty',
+          version: 1,
+          input: uncertaintyInput,
+          output: uncertainty,
+        }),
+      },
+      { name: 'verdict', entry: 33, calculated: asCertified(decision.calculated) },
+    ],
+    links: determinations.flatMap((one, index) => [
+      { from: one.from, to: figure('replicates', `input.resultsPerMille.${index}`) },
+      { from: one.from, to: figure('uncertainty', `input.determinations.${index}.finenessPerMille`) },
+    ]),
+    determinations,
+    result: {
+      finenessPerMille: replicates.output.finalResultPerMille as number,
+      finenessFrom: figure('replicates', 'output.finalResultPerMille'),
+      standardUncertaintyPerMille: uncertainty.standardUncertaintyPerMille,
+      standardUncertaintyFrom: figure('uncertainty', 'output.standardUncertaintyPerMille'),
+      degreesOfFreedom: null,
+    },
+    decision: {
+      limitPerMille: 900,
+      guardFactor: 2,
+      verdict: decision.output.verdict,
+      conformanceProbability: decision.output.conformanceProbability,
+      consumerRisk: decision.output.consumerRisk,
+      guardBandPerMille: decision.output.guardBandPerMille,
+      acceptanceLimitPerMille: decision.output.acceptanceLimitPerMille,
+      rejectionLimitPerMille: decision.output.rejectionLimitPerMille,
+      calculation: 'verdict',
+    },
+    ruling: {
+      ruling: 'release',
+      reason: 'Fineness passes, physical checks accepted.',
+      act: act(35, 'chief'),
+    },
+    signed: act(33, 'assayer'),
+    checked: act(34, 'checker'),
+  };
+}
+
+function trialTube(tube: string, melt: string, grossGrams: string) {
+  const netMicrograms = Math.round((Number(grossGrams) - 12) * 1e6);
+  const count = calculate('count-by-weight', {
+    nominalPieces: 20,
+    pieceMassGrams: 20.005,
+    pieceStandardDeviationGrams: 0.008,
+    lotStandardDeviationGrams: 0.004,
+    referencePieces: 50,
+    gainRelative: 0.0001,
+    tareStandardDeviationGrams: 0.08,
+    repeatabilityGrams: 0.05,
+    divisionGrams: 0.1,
+    readingsTaken: 1,
+    netReadingsGrams: [netMicrograms / 1e6],
+    priorMiscountProbability: 0.0002,
+    badWeighingProbability: 0.001,
+    badWeighingSpreadGrams: 20,
+  });
+  return {
+    tube,
+    melt,
+    pieces: 20,
+    grossMicrograms: netMicrograms,
+    weighings: [
+      { gross: { text: grossGrams, unit: 'g', typed: false }, tare: null, netMicrograms, entry: 41 },
+    ],
+    count: { name: `count of ${tube}`, entry: 41, calculated: asCertified(count.calculated) },
+  };
+}
+
+function trialBox(box: string, seal: string, melts: readonly string[]): CertifiedBox {
+  const tubes = melts.flatMap((melt, group) =>
+    Array.from({ length: 5 }, (_, index) =>
+      trialTube(`${box}-${group * 5 + index + 1}`, melt, ['412.1', '412.0', '412.2'][index % 3] as string),
+    ),
+  );
+  const gross = tubes.reduce((total, tube) => total + tube.grossMicrograms, 0);
+  const fine = calculate<FineMassOutput>('fine-mass', {
+    grossMicrograms: gross,
+    finenessPartsPerMillion: 900_000,
+    roundingRule: 'half-even',
+  });
+  return {
+    box,
+    seal,
+    entry: 60,
+    instant: '2026-03-03T10:00:00.000Z',
+    pieces: tubes.length * 20,
+    grossMicrograms: gross,
+    fineMicrograms: Number(fine.output.fineMicrograms),
+    fine: { name: `fine mass of ${box}`, entry: 70, calculated: asCertified(fine.calculated) },
+    boxGross: { text: String(800 + tubes.length * 412.1), unit: 'g', typed: false },
+    boxTare: { text: '800.0', unit: 'g', typed: false },
+    tubes,
+  };
+}
+
+/** A certificate over so many boxes, each filled from two melts. */
+export function trialContent(boxes = 2): CertificateContent {
+  const melts = ['M-2601', 'M-2602'];
+  const list = Array.from({ length: boxes }, (_, index) =>
+    trialBox(`B-00${index + 1}`, `S-88${10 + index}`, melts),
+  );
+  return {
+    format: 'cupel certificate 1',
+    certificate: 'CERT-2026-0001',
+    title: 'Certificate of gold pieces',
+    issued: '2026-03-03T11:30:00.000Z',
+    plant: { plant: 'trial', title: 'Fernau Coining Plant', timeZone: 'Europe/Vienna' },
+    issuer: { person: 'chief', name: 'Chief Brandt' },
+    replaces: null,
+    pieceStandard: trialPieceStandard,
+    totals: totalsOf(list),
+    boxes: list,
+    melts: melts.map(trialMelt),
+    statements: certificateStatements({ metal: 'gold', methods: ['cupellation'] }),
+  };
+}

@@ -1,0 +1,223 @@
+import { z } from 'zod';
+import { calculatedSchema } from '../../journal/calculated.ts';
+import { metals } from '../../journal/place.ts';
+import { readingSchema } from '../../journal/reading.ts';
+import { assayMethods } from '../registers/index.ts';
+import { meltUncertaintyInput, meltUncertaintyOutput } from './melt-uncertainty.ts';
+
+const wholeNumber = z.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
+const entryNumber = z.number().int().min(1);
+const perMille = z.number();
+const partsPerMillion = z.number().int().min(1).max(1_000_000);
+
+/** What can be wrong with a measured blank. */
+export const blankFaults = [
+  'mass below least',
+  'mass above greatest',
+  'diameter below least',
+  'diameter above greatest',
+  'thickness below least',
+  'thickness above greatest',
+] as const;
+
+export type BlankFault = (typeof blankFaults)[number];
+
+const measurement = z.strictObject({
+  blank: z.string(),
+  /** Whether the blank belongs to the sample by which the lot is judged. */
+  forPhysical: z.boolean(),
+  mass: readingSchema,
+  diameter: readingSchema,
+  thickness: readingSchema,
+  massMicrograms: wholeNumber,
+  diameterMillimetres: z.number(),
+  thicknessMillimetres: z.number(),
+  faults: z.array(z.enum(blankFaults)),
+});
+
+export const physicalLimits = z.strictObject({
+  massLeastMilligrams: z.number(),
+  massGreatestMilligrams: z.number(),
+  diameterLeastMillimetres: z.number(),
+  diameterGreatestMillimetres: z.number(),
+  thicknessLeastMillimetres: z.number(),
+  thicknessGreatestMillimetres: z.number(),
+});
+
+export const blanksMeasured = z.strictObject({
+  melt: z.string(),
+  pieceStandard: z.string(),
+  limits: physicalLimits,
+  balance: z.string(),
+  micrometer: z.string(),
+  measurements: z.array(measurement).min(1),
+  /** Blanks that the sampling order wants measured, and with how many faulty ones the lot stands. */
+  blanksForPhysical: wholeNumber,
+  acceptanceNumber: wholeNumber,
+  rejectionNumber: wholeNumber,
+});
+
+export const blanksCut = z.strictObject({
+  melt: z.string(),
+  metal: z.enum(metals),
+  pieceStandard: z.string(),
+  blanks: z.array(z.string()).min(1),
+});
+
+export const blanksReturned = z.strictObject({
+  melt: z.string(),
+  metal: z.enum(metals),
+  pieceStandard: z.string(),
+  finenessDeclaredPartsPerMillion: partsPerMillion,
+  blanks: z.array(z.string()).min(1),
+  gross: readingSchema,
+  grossMicrograms: wholeNumber,
+  fineMicrograms: wholeNumber,
+});
+
+/** A determination with the parts of its uncertainty, as the result of a melt needs them. */
+const determination = z.strictObject({
+  label: z.string(),
+  blank: z.string(),
+  finenessPerMille: perMille,
+  ownStandardUncertaintyPerMille: perMille,
+  runStandardUncertaintyPerMille: perMille,
+  methodStandardUncertaintyPerMille: perMille,
+});
+
+const runStates = ['valid', 'void'] as const;
+
+export const cupellationRecorded = z.strictObject({
+  assayRun: z.string(),
+  melt: z.string(),
+  pieceStandard: z.string(),
+  correction: z.enum(['absolute', 'proportional']),
+  proofs: z.array(
+    z.strictObject({ label: z.string(), goldTaken: readingSchema, cornet: readingSchema }),
+  ),
+  samples: z.array(
+    z.strictObject({
+      label: z.string(),
+      blank: z.string(),
+      sample: readingSchema,
+      cornet: readingSchema,
+    }),
+  ),
+  instrument: z.string(),
+  /** The assayer confirmed that the extraction ran; without it the run is not recorded. */
+  extractionConfirmed: z.literal(true),
+  state: z.enum(runStates),
+  /** Why the run is void; null for a valid one. */
+  voidReason: z.string().nullable(),
+  cupellation: calculatedSchema,
+  determinations: z.array(determination),
+});
+
+export const differenceRecorded = z.strictObject({
+  assayRun: z.string(),
+  melt: z.string(),
+  pieceStandard: z.string(),
+  policy: z.enum(['zero', 'half', 'limit']),
+  solutions: z.array(
+    z.strictObject({ label: z.string(), blank: z.string(), difference: calculatedSchema }),
+  ),
+  instrument: z.string(),
+  state: z.enum(runStates),
+  voidReason: z.string().nullable(),
+  determinations: z.array(determination),
+});
+
+export const determinationDiscarded = z.strictObject({
+  assayRun: z.string(),
+  label: z.string(),
+  melt: z.string(),
+  reason: z.string(),
+});
+
+/** Fineness, uncertainty and verdict of a melt from its valid determinations. */
+export const resultFigures = z.strictObject({
+  finenessPerMille: perMille,
+  standardUncertaintyPerMille: perMille,
+  degreesOfFreedom: z.number().nullable(),
+  scope: z.enum(['inside', 'outside']),
+  verdict: z.enum(['passes', 'undecided', 'fails']),
+  replicates: calculatedSchema,
+  uncertainty: z.strictObject({
+    version: z.number().int().min(1),
+    input: meltUncertaintyInput,
+    output: meltUncertaintyOutput,
+  }),
+  decision: calculatedSchema,
+});
+
+export const resultSigned = z.strictObject({
+  melt: z.string(),
+  pieceStandard: z.string(),
+  method: z.enum(assayMethods),
+  determinations: z.array(determination.extend({ assayRun: z.string(), entry: entryNumber })),
+  /** People who recorded the runs. */
+  runAuthors: z.array(z.string()),
+  ...resultFigures.shape,
+  /** Entry of the earlier result that this one takes the place of; null for the first. */
+  supersedes: entryNumber.nullable(),
+});
+
+export const resultChecked = z.strictObject({ melt: z.string(), result: entryNumber });
+
+export const resultSentBack = z.strictObject({
+  melt: z.string(),
+  result: entryNumber,
+  reason: z.string(),
+});
+
+export const rulings = ['release', 'refuse', 'hold', 'concession'] as const;
+
+export const physicalStates = ['open', 'accepted', 'rejected'] as const;
+
+export const meltRuled = z.strictObject({
+  melt: z.string(),
+  pieceStandard: z.string(),
+  ruling: z.enum(rulings),
+  reason: z.string(),
+  /** Entry of the checked result it rests on; null where a melt is held or refused without one. */
+  result: entryNumber.nullable(),
+  verdict: z.enum(['passes', 'undecided', 'fails']).nullable(),
+  finenessPerMille: perMille.nullable(),
+  standardUncertaintyPerMille: perMille.nullable(),
+  conformanceProbability: z.number().nullable(),
+  physical: z.strictObject({
+    state: z.enum(physicalStates),
+    blanksForPhysical: wholeNumber,
+    blanksMeasured: wholeNumber,
+    blanksNonconforming: wholeNumber,
+    acceptanceNumber: wholeNumber,
+    rejectionNumber: wholeNumber,
+  }),
+});
+
+export const meltReturned = z.strictObject({
+  melt: z.string(),
+  document: z.string(),
+  metal: z.enum(metals),
+  pieceStandard: z.string(),
+  pieces: wholeNumber,
+  grossMicrograms: wholeNumber,
+  fineMicrograms: wholeNumber,
+});
+
+export type Measurement = z.infer<typeof measurement>;
+export type BlanksMeasured = z.infer<typeof blanksMeasured>;
+export type BlanksCut = z.infer<typeof blanksCut>;
+export type BlanksReturned = z.infer<typeof blanksReturned>;
+export type Determination = z.infer<typeof determination>;
+export type CupellationRecorded = z.infer<typeof cupellationRecorded>;
+export type DifferenceRecorded = z.infer<typeof differenceRecorded>;
+export type DeterminationDiscarded = z.infer<typeof determinationDiscarded>;
+export type ResultFigures = z.infer<typeof resultFigures>;
+export type ResultSigned = z.infer<typeof resultSigned>;
+export type ResultChecked = z.infer<typeof resultChecked>;
+export type ResultSentBack = z.infer<typeof resultSentBack>;
+export type Ruling = (typeof rulings)[number];
+export type PhysicalState = (typeof physicalStates)[number];
+export type MeltRuled = z.infer<typeof meltRuled>;
+export type MeltReturned = z.infer<typeof meltReturned>;

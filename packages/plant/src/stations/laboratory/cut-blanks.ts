@@ -1,0 +1,122 @@
+import { z } from 'zod';
+import type { BookReader } from '../../journal/books.ts';
+import { type Refusal, refuse } from '../../journal/refusal.ts';
+import { type Decision, defineCommand, draft } from '../../journal/station.ts';
+import { idSchema } from '../registers/index.ts';
+import { BlanksCut } from './entries.ts';
+import {
+  closedTrial,
+  type MeltFacts,
+  meltFacts,
+  notSampled,
+  repeatedBlanks,
+  type SampledMelt,
+  strangeBlanks,
+} from './melt-facts.ts';
+import { laboratoryRefusals } from './refusals.ts';
+
+/** A blank of a command with the field that names it. */
+export interface NamedBlank {
+  readonly blank: string;
+  readonly field: string;
+}
+
+export const blanksField = z
+  .array(idSchema, 'a list of blanks')
+  .min(1, 'at least one blank')
+  .max(2000, 'at most 2000 blanks')
+  .meta({ title: 'Blanks', description: 'Ids of drawn blanks of this melt, each once.' });
+
+const cutInput = z.strictObject({
+  melt: idSchema.meta({ title: 'Melt', description: 'The melt that the blanks were drawn from.' }),
+  blanks: blanksField,
+});
+
+export const namedBlanks = (blanks: readonly string[]): readonly NamedBlank[] =>
+  blanks.map((blank, index) => ({ blank, field: `blanks.${index}` }));
+
+/** Refusals for drawn blanks that are not whole, measured and in the laboratory. */
+export function blanksNotWhole(
+  sampled: SampledMelt,
+  named: readonly NamedBlank[],
+): readonly Refusal[] {
+  return named.flatMap(({ blank, field }) => {
+    if (!sampled.drawn.has(blank)) return [];
+    const row = sampled.measured.get(blank);
+    if (!row) {
+      return refuse(laboratoryRefusals, 'BlankNotMeasured', {
+        message: `Blank ${blank} has not been measured.`,
+        field,
+        figures: { blank },
+      });
+    }
+    if (row.cut) {
+      return refuse(laboratoryRefusals, 'BlankAlreadyCut', {
+        message: `Blank ${blank} was cut in entry ${row.cut.entry}.`,
+        field,
+        figures: { blank, entry: row.cut.entry },
+      });
+    }
+    if (!row.returned) return [];
+    return refuse(laboratoryRefusals, 'BlankAlreadyReturned', {
+      message: `Blank ${blank} went back to receiving in entry ${row.returned.entry}.`,
+      field,
+      figures: { blank, entry: row.returned.entry },
+    });
+  });
+}
+
+/** Other blanks may be cut only once every blank that was drawn for assay is. */
+function notForAssay(sampled: SampledMelt, named: readonly NamedBlank[]): readonly Refusal[] {
+  const cutNow = new Set(named.map(({ blank }) => blank));
+  const waiting = [...sampled.drawn.values()]
+    .filter(({ blank, forAssay }) => forAssay && !cutNow.has(blank))
+    .filter(({ blank }) => !sampled.measured.get(blank)?.cut)
+    .map(({ blank }) => blank);
+  if (waiting.length === 0) return [];
+  return named
+    .filter(({ blank }) => sampled.drawn.get(blank)?.forAssay === false)
+    .map(({ blank, field }) =>
+      refuse(laboratoryRefusals, 'BlankNotForAssay', {
+        message: `Blank ${blank} was not drawn for assay; ${waiting.join(', ')} ${waiting.length === 1 ? 'was and is' : 'were and are'} not cut yet.`,
+        field,
+        figures: { blank, waiting },
+      }),
+    );
+}
+
+function decideCutting(
+  input: z.infer<typeof cutInput>,
+  facts: { readonly melt: MeltFacts },
+): Decision {
+  const sampled = facts.melt;
+  if (sampled.known !== 'sampled') return { refusals: [notSampled(input.melt, sampled)] };
+  const closed = closedTrial(sampled.trial);
+  if (closed.length > 0) return { refusals: closed };
+  const named = namedBlanks(input.blanks);
+  const refusals = [
+    ...strangeBlanks(sampled, named),
+    ...notForAssay(sampled, named),
+    ...repeatedBlanks(named),
+    ...blanksNotWhole(sampled, named),
+  ];
+  if (refusals.length > 0) return { refusals };
+  const { metal, pieceStandard } = sampled.standard;
+  const body = { melt: input.melt, metal, pieceStandard, blanks: [...input.blanks] };
+  return {
+    entries: [draft(BlanksCut, body)],
+    answer: { melt: input.melt, blanksCut: input.blanks.length },
+  };
+}
+
+/** Cuts blanks for test portions. */
+export const cutBlanks = defineCommand({
+  command: 'cut-blanks',
+  station: 'laboratory',
+  title: 'Cut blanks',
+  input: cutInput,
+  roles: ['assayer'],
+  signature: 'none',
+  facts: async (books: BookReader, input) => ({ melt: await meltFacts(books, input.melt) }),
+  decide: decideCutting,
+});

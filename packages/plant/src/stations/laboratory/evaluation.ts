@@ -1,0 +1,136 @@
+import {
+  cupellationScopePerMille,
+  type FinenessVerdictOutput,
+  type ReplicateAcceptanceOutput,
+} from '@cupel/calculation';
+import { calculate } from '../../journal/calculated.ts';
+import { type Refusal, refuse } from '../../journal/refusal.ts';
+import type { AssayMethod, PieceStandard } from '../registers/index.ts';
+import type { ResultFigures } from './bodies.ts';
+import type { DeterminationRow } from './books.ts';
+import { meltUncertainty, meltUncertaintyVersion } from './melt-uncertainty.ts';
+import { laboratoryRefusals } from './refusals.ts';
+import { greatestDeterminations } from './run-facts.ts';
+
+/** What the result of a melt is made of. */
+export interface EvaluationFacts {
+  readonly melt: string;
+  readonly standard: PieceStandard;
+  /** Blanks that the draw chose for assay. */
+  readonly blanksForAssay: number;
+  /** The determinations that count, in the order in which they were obtained. */
+  readonly valid: readonly DeterminationRow[];
+}
+
+export type Evaluation =
+  | { readonly figures: ResultFigures }
+  | { readonly refusals: readonly Refusal[] };
+
+/** Blanks that a result must rest on: those drawn for assay, two at least, four at most. */
+export function blanksNeeded(blanksForAssay: number): number {
+  return Math.max(2, Math.min(blanksForAssay, greatestDeterminations));
+}
+
+/** Fineness from which the difference method is in its scope: ISO 15093:2020, clause 1. */
+const differenceScopeLowestPerMille = 999;
+
+/** Beyond this many degrees of freedom Student's t and the normal distribution are one. */
+const manyDegreesOfFreedom = 1e6;
+
+function scopeOf(method: AssayMethod, finenessPerMille: number): 'inside' | 'outside' {
+  const { lowest, highest } = cupellationScopePerMille;
+  const isInside =
+    method === 'cupellation'
+      ? finenessPerMille >= lowest && finenessPerMille <= highest
+      : finenessPerMille >= differenceScopeLowestPerMille;
+  return isInside ? 'inside' : 'outside';
+}
+
+function determinationsMissing(
+  facts: EvaluationFacts,
+  missing: { readonly words: string; readonly furtherResultsNeeded: number },
+): Evaluation {
+  return {
+    refusals: [
+      refuse(laboratoryRefusals, 'DeterminationsMissing', {
+        message: `Melt ${facts.melt} has ${facts.valid.length} valid determinations. ${missing.words}`,
+        figures: {
+          melt: facts.melt,
+          determinationsValid: facts.valid.length,
+          furtherResultsNeeded: missing.furtherResultsNeeded,
+        },
+      }),
+    ],
+  };
+}
+
+function blanksMissing(facts: EvaluationFacts): readonly Refusal[] {
+  const blanks = new Set(facts.valid.map((row) => row.blank)).size;
+  const needed = blanksNeeded(facts.blanksForAssay);
+  if (blanks >= needed) return [];
+  return [
+    refuse(laboratoryRefusals, 'BlanksForAssayMissing', {
+      message: `The valid determinations of melt ${facts.melt} come from ${blanks} blank${blanks === 1 ? '' : 's'}; ${needed} are needed.`,
+      figures: { melt: facts.melt, blanksAssayed: blanks, blanksNeeded: needed },
+    }),
+  ];
+}
+
+function uncertaintyInput(facts: EvaluationFacts, state: ReplicateAcceptanceOutput['state']) {
+  return {
+    statistic: state === 'median-of-four' ? ('median of four' as const) : ('mean' as const),
+    determinations: facts.valid.map((row) => ({
+      run: row.assayRun,
+      label: row.label,
+      blank: row.blank,
+      finenessPerMille: row.finenessPerMille,
+      ownStandardUncertaintyPerMille: row.ownStandardUncertaintyPerMille,
+      runStandardUncertaintyPerMille: row.runStandardUncertaintyPerMille,
+      methodStandardUncertaintyPerMille: row.methodStandardUncertaintyPerMille,
+    })),
+  };
+}
+
+/**
+ * Result of a melt from its valid determinations: acceptability of the replicates, uncertainty,
+ * and the verdict under the piece standard's rule; or what is missing for one.
+ */
+export function evaluate(facts: EvaluationFacts): Evaluation {
+  const { valid, standard } = facts;
+  if (valid.length === 0) {
+    const words = 'Two further results are needed.';
+    return determinationsMissing(facts, { words, furtherResultsNeeded: 2 });
+  }
+  const replicates = calculate<ReplicateAcceptanceOutput>('replicate-acceptance', {
+    resultsPerMille: valid.map((row) => row.finenessPerMille),
+    duplicateLimitPerMille: standard.duplicateLimitPerMille,
+  });
+  const finenessPerMille = replicates.output.finalResultPerMille;
+  if (finenessPerMille === null) return determinationsMissing(facts, replicates.output);
+  const fewBlanks = blanksMissing(facts);
+  if (fewBlanks.length > 0) return { refusals: fewBlanks };
+  const input = uncertaintyInput(facts, replicates.output.state);
+  const output = meltUncertainty(input);
+  const freedom = output.effectiveDegreesOfFreedom;
+  const isFew = freedom !== null && freedom <= manyDegreesOfFreedom;
+  const decision = calculate<FinenessVerdictOutput>('fineness-verdict', {
+    finenessPerMille,
+    standardUncertaintyPerMille: output.standardUncertaintyPerMille,
+    limitPerMille: standard.finenessLimitPerMille,
+    guardFactor: standard.guardFactor,
+    ...(isFew ? { degreesOfFreedom: freedom } : {}),
+    requiredConformanceProbability: standard.requiredConformanceProbability,
+  });
+  return {
+    figures: {
+      finenessPerMille,
+      standardUncertaintyPerMille: output.standardUncertaintyPerMille,
+      degreesOfFreedom: freedom,
+      scope: scopeOf(standard.assayMethod, finenessPerMille),
+      verdict: decision.output.verdict,
+      replicates: replicates.calculated,
+      uncertainty: { version: meltUncertaintyVersion, input, output },
+      decision: decision.calculated,
+    },
+  };
+}

@@ -1,0 +1,135 @@
+import { z } from 'zod';
+import type { BookReader } from '../../journal/books.ts';
+import { type Refusal, refuse } from '../../journal/refusal.ts';
+import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
+import { idSchema } from '../registers/index.ts';
+import type { ResultSigned as ResultSignedBody } from './bodies.ts';
+import { assayRuns, type DeterminationRow, type ResultRow, type TrialRow } from './books.ts';
+import { ResultSigned } from './entries.ts';
+import { evaluate } from './evaluation.ts';
+import {
+  type Authorisation,
+  authorisationFor,
+  closedTrial,
+  type MeltFacts,
+  meltFacts,
+  notAuthorised,
+  notSampled,
+} from './melt-facts.ts';
+import { determinationsOf, resultsOf } from './read-model.ts';
+import { laboratoryRefusals } from './refusals.ts';
+import { isOpenForAssay } from './stage.ts';
+
+export const meltInput = z.strictObject({
+  melt: idSchema.meta({ title: 'Melt', description: 'The melt that is on trial.' }),
+});
+
+interface SigningFacts {
+  readonly melt: MeltFacts;
+  readonly authorisation: Authorisation | undefined;
+  readonly determinations: readonly DeterminationRow[];
+  readonly runAuthors: readonly string[];
+  /** The newest result of the melt, whatever became of it. */
+  readonly newest: ResultRow | undefined;
+}
+
+async function signingFacts(
+  books: BookReader,
+  input: { readonly melt: string },
+  { author, instant }: Circumstances,
+): Promise<SigningFacts> {
+  const melt = await meltFacts(books, input.melt);
+  const method = melt.known === 'sampled' ? melt.standard.assayMethod : undefined;
+  const runs = await books.select(assayRuns, { by: 'byMelt', prefix: [input.melt] });
+  return {
+    melt,
+    authorisation: method && (await authorisationFor(books, { person: author, method, instant })),
+    determinations: await determinationsOf(books, input.melt),
+    runAuthors: [...new Set(runs.map((run) => run.author))].sort(),
+    newest: (await resultsOf(books, input.melt)).at(-1),
+  };
+}
+
+/** A result may take the place of one that stands only if it rests on further determinations. */
+function standsAlready(
+  trial: TrialRow | undefined,
+  valid: readonly DeterminationRow[],
+): readonly Refusal[] {
+  if (!trial || trial.result === null) return [];
+  const standing = trial.result;
+  if (isOpenForAssay(trial) && valid.some((row) => row.entry > standing)) return [];
+  return [
+    refuse(laboratoryRefusals, 'ResultAlreadySigned', {
+      message: `The result of melt ${trial.melt} was signed in entry ${standing}; its verdict is: ${trial.verdict}.`,
+      field: 'melt',
+      figures: { melt: trial.melt, result: standing, verdict: trial.verdict },
+    }),
+  ];
+}
+
+/** Why a newer result takes the place of an older one. */
+function reasonToSignAgain(earlier: ResultRow): string {
+  if (earlier.sentBack) return `Sent back: ${earlier.sentBack.reason}`;
+  return earlier.body.verdict === 'undecided'
+    ? 'Further determinations after an undecided verdict.'
+    : 'Further determinations while the melt was held.';
+}
+
+function signedDetermination(row: DeterminationRow): ResultSignedBody['determinations'][number] {
+  const { place: _place, state: _state, discarded: _discarded, melt: _melt, ...signed } = row;
+  return signed;
+}
+
+function decideSigning(input: { readonly melt: string }, facts: SigningFacts): Decision {
+  const sampled = facts.melt;
+  if (sampled.known !== 'sampled') return { refusals: [notSampled(input.melt, sampled)] };
+  const valid = facts.determinations.filter((row) => row.state === 'valid');
+  const refusals = [
+    ...closedTrial(sampled.trial),
+    ...(facts.authorisation ? notAuthorised(facts.authorisation) : []),
+    ...standsAlready(sampled.trial, valid),
+  ];
+  if (refusals.length > 0) return { refusals };
+  const { standard, order } = sampled;
+  const evaluation = evaluate({
+    melt: input.melt,
+    standard,
+    blanksForAssay: order.assayPieces,
+    valid,
+  });
+  if ('refusals' in evaluation) return evaluation;
+  const { figures } = evaluation;
+  const body: ResultSignedBody = {
+    melt: input.melt,
+    pieceStandard: standard.pieceStandard,
+    method: standard.assayMethod,
+    determinations: valid.map(signedDetermination),
+    runAuthors: [...facts.runAuthors],
+    ...figures,
+    supersedes: facts.newest?.result ?? null,
+  };
+  const more = facts.newest
+    ? { corrects: facts.newest.result, reason: reasonToSignAgain(facts.newest) }
+    : {};
+  return {
+    entries: [draft(ResultSigned, body, more)],
+    answer: {
+      melt: input.melt,
+      finenessPerMille: figures.finenessPerMille,
+      standardUncertaintyPerMille: figures.standardUncertaintyPerMille,
+      verdict: figures.verdict,
+    },
+  };
+}
+
+/** Signs the fineness of a melt with its uncertainty. */
+export const signResult = defineCommand({
+  command: 'sign-result',
+  station: 'laboratory',
+  title: 'Sign result',
+  input: meltInput,
+  roles: ['assayer'],
+  signature: 'author',
+  facts: signingFacts,
+  decide: decideSigning,
+});

@@ -1,0 +1,103 @@
+import { type Refusal, refuse } from '../../journal/refusal.ts';
+import { faces, type StrikeRecorded } from './bodies.ts';
+import type { RunRow } from './books.ts';
+import { instrumentRefusals } from './instrument-check.ts';
+import { pressRoomRefusals } from './refusals.ts';
+import { runClosed, runUnknown } from './run-check.ts';
+import type { RecordStrikeInput, StrikeFacts } from './strike-input.ts';
+
+/** Why the run takes no strike of that kind and number. */
+function runRefusals(input: RecordStrikeInput, run: RunRow | undefined): readonly Refusal[] {
+  const { run: named, occasion, strikeNumber } = input;
+  if (!run) return [runUnknown(named)];
+  if (run.state === 'closed') return [runClosed(run)];
+  if (strikeNumber <= run.lastStrike) {
+    return [
+      refuse(pressRoomRefusals, 'StrikeOutOfOrder', {
+        message: `Strike ${strikeNumber} of run ${named} is not behind strike ${run.lastStrike}, which was examined last.`,
+        field: 'strikeNumber',
+        figures: { run: named, strikeNumber, lastStrike: run.lastStrike },
+      }),
+    ];
+  }
+  const figures = { run: named, occasion };
+  if (occasion === 'first' && run.firstApproved) {
+    const message = `Run ${named} has an approved first strike.`;
+    return [
+      refuse(pressRoomRefusals, 'FirstStrikeAlreadyApproved', {
+        message,
+        field: 'occasion',
+        figures,
+      }),
+    ];
+  }
+  if (occasion !== 'first' && input.verdict === 'approved' && !run.firstApproved) {
+    const message = `Run ${named} has no approved first strike; a ${occasion} strike cannot be approved before it.`;
+    return [
+      refuse(pressRoomRefusals, 'FirstStrikeNotApproved', { message, field: 'occasion', figures }),
+    ];
+  }
+  return [];
+}
+
+const kindsOfReading = {
+  mass: ['balance'],
+  diameter: ['micrometer', 'gauge'],
+  thickness: ['micrometer', 'gauge'],
+} as const;
+
+function approvalRefusals(
+  input: RecordStrikeInput,
+  outside: StrikeRecorded['outside'],
+  found: StrikeFacts,
+): readonly Refusal[] {
+  if (input.verdict !== 'approved') return [];
+  const units = {
+    mass: ['massLeastMilligrams', 'massGreatestMilligrams', 'mg'],
+    diameter: ['diameterLeastMillimetres', 'diameterGreatestMillimetres', 'mm'],
+    thickness: ['thicknessLeastMillimetres', 'thicknessGreatestMillimetres', 'mm'],
+  } as const;
+  const readings = outside.map((name) => {
+    const [least, greatest, unit] = units[name];
+    const limits = { least: found.standard?.[least] ?? 0, greatest: found.standard?.[greatest] ?? 0 };
+    return refuse(pressRoomRefusals, 'StrikeOutsideLimits', {
+      message: `The ${name} ${input[name].text} ${input[name].unit} lies outside ${limits.least} to ${limits.greatest} ${unit}.`,
+      field: name,
+      figures: { reading: input[name].text, readingUnit: input[name].unit, ...limits, unit },
+    });
+  });
+  return [...readings, ...photographRefusals(input)];
+}
+
+/** First and last strikes are compared later, so all three sides have to be there. */
+function photographRefusals(input: RecordStrikeInput): readonly Refusal[] {
+  const shown = new Set(input.photographs.map((photograph) => photograph.face));
+  const missing = faces.filter((face) => !shown.has(face));
+  if (input.occasion === 'roving' || missing.length === 0) return [];
+  return [
+    refuse(pressRoomRefusals, 'PhotographsMissing', {
+      message: `A ${input.occasion} strike needs photographs of both faces and the edge; missing: ${missing.join(', ')}.`,
+      field: 'photographs',
+      figures: { missing: [...missing] },
+    }),
+  ];
+}
+
+/** Every reason why a strike is not recorded: the run first, then the instruments, then the approval. */
+export function strikeRefusals(
+  input: RecordStrikeInput,
+  found: StrikeFacts,
+  outside: StrikeRecorded['outside'],
+): readonly Refusal[] {
+  const instruments = (['mass', 'diameter', 'thickness'] as const).flatMap((reading) =>
+    instrumentRefusals(found.instruments[reading], {
+      kinds: kindsOfReading[reading],
+      field: `instruments.${reading}`,
+    }),
+  );
+  return [
+    ...runRefusals(input, found.run),
+    ...instruments,
+    ...approvalRefusals(input, outside, found),
+  ];
+}

@@ -1,0 +1,166 @@
+import { defineBook } from '../../journal/books.ts';
+import type { Calculated } from '../../journal/calculated.ts';
+import type { Metal } from '../../journal/place.ts';
+import type { Reading } from '../../journal/reading.ts';
+import type { DrumState, MeltSampling, PackingListColumns } from './bodies.ts';
+
+/** One delivery of a supplier. */
+export type Consignment = {
+  readonly consignment: string;
+  readonly supplier: string;
+  readonly document: string;
+  readonly pieceStandard: string;
+  readonly metal: Metal;
+  readonly finenessDeclaredPartsPerMillion: number;
+  readonly entry: number;
+  readonly announcedAt: string;
+  readonly state: 'announced' | 'samples ordered' | 'samples drawn';
+  /** The last entry that settled one of its drums, and its hash: the seed of the draw. */
+  readonly seedEntry: number | null;
+  readonly seedHash: string | null;
+  readonly seedAt: string | null;
+};
+
+export type MeltState = 'announced' | 'samples ordered' | 'sample drawn' | 'returned';
+
+/** A melt of a consignment. */
+export type Melt = {
+  readonly melt: string;
+  readonly consignment: string;
+  readonly supplier: string;
+  readonly pieceStandard: string;
+  /** Pieces in the drums that have not gone back: as documented, or as tallied once that is done. */
+  readonly pieces: number;
+  readonly state: MeltState;
+};
+
+/** A drum of blanks, as announced and as found. */
+export type Drum = {
+  readonly drum: string;
+  readonly consignment: string;
+  readonly melt: string;
+  readonly piecesDocumented: number;
+  /** As documented until a tally finds another count. */
+  readonly pieces: number;
+  readonly grossDocumented: Reading;
+  readonly tareDocumented: Reading;
+  readonly netDocumentedMicrograms: number;
+  /** Nothing until a weighing is accepted. */
+  readonly netMicrograms: number | null;
+  readonly fineMicrograms: number;
+  readonly seal: string;
+  readonly state: DrumState;
+  /** What the drum was before it was stopped. */
+  readonly stateBeforeStop: DrumState | null;
+  readonly stopReason: string | null;
+  /** True once it was admitted with another seal: then weight alone does not prove its count. */
+  readonly needsTallyInAnyCase: boolean;
+  /** Net masses of all weighings so far, oldest first. */
+  readonly netReadingsMicrograms: readonly number[];
+  readonly count: Calculated | null;
+  readonly words: string;
+  readonly changedAt: string;
+};
+
+/** What one melt's sample is and how it was drawn. */
+export type SamplingOrder = MeltSampling & {
+  readonly consignment: string;
+  readonly pieceStandard: string;
+  readonly severity: string;
+  readonly severityReason: string;
+  readonly seedEntry: number;
+  readonly seedHash: string;
+  readonly entry: number;
+  readonly orderedAt: string;
+  readonly drawnEntry: number | null;
+};
+
+/** A blank of a sample. */
+export type Blank = {
+  readonly blank: string;
+  readonly melt: string;
+  readonly pick: number;
+  readonly drum: string;
+  readonly position: number;
+  readonly forAssay: boolean;
+  readonly forPhysical: boolean;
+  readonly isDrawn: boolean;
+};
+
+export const consignments = defineBook<Consignment>({
+  name: 'receiving_consignment',
+  meaning: 'A delivery of blanks and how far it has come.',
+  key: ['consignment'],
+  indexes: { byState: ['state', 'entry'], byEntry: ['entry'] },
+});
+
+export const melts = defineBook<Melt>({
+  name: 'receiving_melt',
+  meaning: 'A melt, the consignment it came with and its pieces.',
+  key: ['melt'],
+  indexes: { byConsignment: ['consignment', 'melt'] },
+});
+
+export const drums = defineBook<Drum>({
+  name: 'receiving_drum',
+  meaning: 'A drum as announced, as weighed and as counted.',
+  key: ['drum'],
+  indexes: {
+    byConsignment: ['consignment', 'drum'],
+    byMelt: ['melt', 'drum'],
+    byState: ['state', 'drum'],
+  },
+});
+
+export const seals = defineBook<{ seal: string; drum: string; entry: number }>({
+  name: 'receiving_seal',
+  meaning: 'A seal number that has been used, and on which drum.',
+  key: ['seal'],
+});
+
+export const supplierFinenesses = defineBook<{
+  melt: string;
+  supplierFinenessPerMille: number;
+  entry: number;
+}>({
+  name: 'receiving_supplier_fineness',
+  meaning: "The supplier's own value for a melt; shown to nobody before the plant's is signed.",
+  key: ['melt'],
+});
+
+export const samplingOrders = defineBook<SamplingOrder>({
+  name: 'receiving_sampling_order',
+  meaning: 'How many and which blanks of a melt are examined, and from what seed they were drawn.',
+  key: ['melt'],
+  indexes: { byConsignment: ['consignment', 'melt'] },
+});
+
+export const blanks = defineBook<Blank>({
+  name: 'receiving_blank',
+  meaning: 'A blank of a sample and where it lay.',
+  key: ['blank'],
+  indexes: { byMelt: ['melt', 'pick'] },
+});
+
+export const packingListColumns = defineBook<{
+  supplier: string;
+  columns: PackingListColumns;
+  massUnit: 'kg' | 'g';
+  decimalMark: 'point' | 'comma';
+  entry: number;
+}>({
+  name: 'receiving_packing_list_columns',
+  meaning: "What the columns of a supplier's packing list are called.",
+  key: ['supplier'],
+});
+
+export const receivingBooks = [
+  blanks,
+  consignments,
+  drums,
+  melts,
+  packingListColumns,
+  samplingOrders,
+  seals,
+  supplierFinenesses,
+] as const;

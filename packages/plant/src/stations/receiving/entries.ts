@@ -1,0 +1,223 @@
+import type { Descent, Thing } from '../../journal/entry.ts';
+import { defineKind } from '../../journal/station.ts';
+import {
+  type ConsignmentAnnouncedBody,
+  consignmentAnnounced,
+  type DrumAdmittedBody,
+  type DrumReturnedBody,
+  type DrumStoppedBody,
+  type DrumTalliedBody,
+  type DrumWeighedBody,
+  drumAdmitted,
+  drumReturned,
+  drumStopped,
+  drumTallied,
+  drumWeighed,
+  type PackingListColumnsKeptBody,
+  packingListColumnsKept,
+  type SampleDrawnBody,
+  type SamplesOrderedBody,
+  type SupplierFinenessStatedBody,
+  sampleDrawn,
+  samplesOrdered,
+  supplierFinenessStated,
+} from './bodies.ts';
+import {
+  postingsOfDraw,
+  postingsOfReturn,
+  postingsOfTally,
+  postingsOfWeighing,
+} from './postings.ts';
+import {
+  applyAdmission,
+  applyAnnouncement,
+  applyDraw,
+  applyOrder,
+  applyPackingListColumns,
+  applyReturn,
+  applyStop,
+  applySupplierFineness,
+  applyTally,
+  applyWeighing,
+} from './read-model.ts';
+
+const station = 'receiving';
+
+const thing = (name: string) => (id: string): Thing => ({ thing: name, id });
+const consignmentThing = thing('consignment');
+const supplierThing = thing('supplier');
+const meltThing = thing('melt');
+const drumThing = thing('drum');
+const sealThing = thing('seal');
+const blankThing = thing('blank');
+
+/** The things that an act on one drum speaks of. */
+function thingsOfDrum(body: { consignment: string; melt: string; drum: string }): readonly Thing[] {
+  return [consignmentThing(body.consignment), meltThing(body.melt), drumThing(body.drum)];
+}
+
+function descentsOfAnnouncement(body: ConsignmentAnnouncedBody): readonly Descent[] {
+  const consignment = consignmentThing(body.consignment);
+  return [
+    { parent: supplierThing(body.supplier), child: consignment },
+    ...body.melts.map(({ melt }) => ({ parent: consignment, child: meltThing(melt) })),
+    ...body.drums.map(({ drum, melt }) => ({ parent: meltThing(melt), child: drumThing(drum) })),
+  ];
+}
+
+export const ConsignmentAnnounced = defineKind<ConsignmentAnnouncedBody>({
+  kind: 'ConsignmentAnnounced',
+  version: 1,
+  station,
+  meaning:
+    "The custodian enters a supplier's packing list: melts, drums, pieces, masses, seals. Nothing has come in by it.",
+  body: consignmentAnnounced,
+  postings: 'moves nothing',
+  things: (body) => [
+    consignmentThing(body.consignment),
+    supplierThing(body.supplier),
+    ...body.melts.map(({ melt }) => meltThing(melt)),
+    ...body.drums.flatMap(({ drum, seal }) => [drumThing(drum), sealThing(seal)]),
+  ],
+  descents: descentsOfAnnouncement,
+  apply: applyAnnouncement,
+});
+
+export const SupplierFinenessStated = defineKind<SupplierFinenessStatedBody>({
+  kind: 'SupplierFinenessStated',
+  version: 1,
+  station,
+  meaning:
+    "The supplier's own fineness of melts, as his document states it. Nobody who assays sees it before the plant's own result of that melt is signed.",
+  body: supplierFinenessStated,
+  postings: 'moves nothing',
+  things: (body) => [
+    consignmentThing(body.consignment),
+    ...body.melts.map(({ melt }) => meltThing(melt)),
+  ],
+  apply: applySupplierFineness,
+});
+
+export const DrumWeighed = defineKind<DrumWeighedBody>({
+  kind: 'DrumWeighed',
+  version: 1,
+  station,
+  meaning:
+    'The custodian checks the seal of a drum and weighs it; an accepted weighing takes it in with the documented pieces and the weighed metal. Where weight cannot prove the count, it says so.',
+  body: drumWeighed,
+  postings: postingsOfWeighing,
+  things: (body) => [...thingsOfDrum(body), sealThing(body.sealFound)],
+  apply: applyWeighing,
+});
+
+export const DrumTallied = defineKind<DrumTalliedBody>({
+  kind: 'DrumTallied',
+  version: 1,
+  station,
+  meaning:
+    'Two people count the pieces of a drum one by one; what differs from the document is settled with the supplier. The mass stays as weighed.',
+  body: drumTallied,
+  postings: postingsOfTally,
+  things: thingsOfDrum,
+  apply: applyTally,
+});
+
+export const DrumStopped = defineKind<DrumStoppedBody>({
+  kind: 'DrumStopped',
+  version: 1,
+  station,
+  meaning:
+    'Two people stop a drum whose seal or state is not as documented. It goes neither on nor back by this.',
+  body: drumStopped,
+  postings: 'moves nothing',
+  things: (body) => [
+    ...thingsOfDrum(body),
+    ...(body.sealFound === null ? [] : [sealThing(body.sealFound)]),
+  ],
+  apply: applyStop,
+});
+
+export const DrumAdmitted = defineKind<DrumAdmittedBody>({
+  kind: 'DrumAdmitted',
+  version: 1,
+  station,
+  meaning:
+    'The chief assayer and a witness let a stopped drum go on, with the seal it now bears. It must be counted piece by piece.',
+  body: drumAdmitted,
+  postings: 'moves nothing',
+  things: (body) => [...thingsOfDrum(body), sealThing(body.sealAdmitted)],
+  apply: applyAdmission,
+});
+
+export const DrumReturned = defineKind<DrumReturnedBody>({
+  kind: 'DrumReturned',
+  version: 1,
+  station,
+  meaning:
+    'The chief assayer and a witness send a drum back before any sample is ordered, with all that came in under its name.',
+  body: drumReturned,
+  postings: postingsOfReturn,
+  things: thingsOfDrum,
+  apply: applyReturn,
+});
+
+export const SamplesOrdered = defineKind<SamplesOrderedBody>({
+  kind: 'SamplesOrdered',
+  version: 1,
+  station,
+  meaning:
+    'How many blanks of each melt are examined, and which: drawn from the hash of an entry that nobody could choose. It takes no blank out of a drum.',
+  body: samplesOrdered,
+  postings: 'moves nothing',
+  things: (body) => [
+    consignmentThing(body.consignment),
+    ...body.melts.map(({ melt }) => meltThing(melt)),
+  ],
+  apply: applyOrder,
+});
+
+export const SampleDrawn = defineKind<SampleDrawnBody>({
+  kind: 'SampleDrawn',
+  version: 1,
+  station,
+  meaning:
+    'The inspector takes the blanks of a sampling order out of the drums, marks them and brings them to the laboratory. It is no judgement of them.',
+  body: sampleDrawn,
+  postings: postingsOfDraw,
+  things: (body) => [
+    consignmentThing(body.consignment),
+    meltThing(body.melt),
+    ...body.blanks.map(({ blank }) => blankThing(blank)),
+  ],
+  descents: (body) =>
+    body.blanks.map(({ blank, drum }) => ({
+      parent: drumThing(drum),
+      child: blankThing(blank),
+    })),
+  apply: applyDraw,
+});
+
+export const PackingListColumnsKept = defineKind<PackingListColumnsKeptBody>({
+  kind: 'PackingListColumnsKept',
+  version: 1,
+  station,
+  meaning:
+    "What the columns of a supplier's packing lists are called, so that the next one is read the same way.",
+  body: packingListColumnsKept,
+  postings: 'moves nothing',
+  things: (body) => [supplierThing(body.supplier)],
+  apply: applyPackingListColumns,
+});
+
+export const receivingKinds = [
+  ConsignmentAnnounced,
+  SupplierFinenessStated,
+  DrumWeighed,
+  DrumTallied,
+  DrumStopped,
+  DrumAdmitted,
+  DrumReturned,
+  SamplesOrdered,
+  SampleDrawn,
+  PackingListColumnsKept,
+] as const;

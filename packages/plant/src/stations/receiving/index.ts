@@ -1,0 +1,72 @@
+import type { BookReader } from '../../journal/books.ts';
+import {
+  type Blank,
+  blanks,
+  type Consignment,
+  consignments,
+  type Drum,
+  drums,
+  type Melt,
+  melts,
+  type SamplingOrder,
+  samplingOrders,
+  seals,
+  supplierFinenesses,
+} from './books.ts';
+
+export type { DrumState } from './bodies.ts';
+export type { Blank, Consignment, Drum, Melt, MeltState, SamplingOrder } from './books.ts';
+
+/** A melt with the consignment and supplier it came from. */
+export async function meltOf(books: BookReader, melt: string): Promise<Melt | undefined> {
+  return books.get(melts, melt);
+}
+
+/** The melts of a consignment, in the order of their ids. */
+export async function meltsOfConsignment(
+  books: BookReader,
+  consignment: string,
+): Promise<readonly Melt[]> {
+  return books.select(melts, { by: 'byConsignment', prefix: [consignment] });
+}
+
+/** The drums of a melt, in the order of their ids; also those sent back. */
+export async function drumsOfMelt(books: BookReader, melt: string): Promise<readonly Drum[]> {
+  return books.select(drums, { by: 'byMelt', prefix: [melt] });
+}
+
+/** The blanks of a melt's sample, in the order of the picks. */
+export async function blanksOfMelt(books: BookReader, melt: string): Promise<readonly Blank[]> {
+  return books.select(blanks, { by: 'byMelt', prefix: [melt] });
+}
+
+/** How the sample of a melt was ordered and drawn; nothing before it is ordered. */
+export async function samplingOrderOf(
+  books: BookReader,
+  melt: string,
+): Promise<SamplingOrder | undefined> {
+  return books.get(samplingOrders, melt);
+}
+
+export async function consignmentOf(
+  books: BookReader,
+  consignment: string,
+): Promise<Consignment | undefined> {
+  return books.get(consignments, consignment);
+}
+
+/** Whether a seal number has been on a drum: a seal can be used once. */
+export async function isSealUsed(books: BookReader, seal: string): Promise<boolean> {
+  return (await books.get(seals, seal)) !== undefined;
+}
+
+/**
+ * The supplier's own fineness of a melt; nothing when he stated none. Whoever asks keeps it from
+ * everybody until the plant's own result is signed.
+ */
+export async function supplierFinenessOf(
+  books: BookReader,
+  melt: string,
+): Promise<number | undefined> {
+  return (await books.get(supplierFinenesses, melt))?.supplierFinenessPerMille;
+}

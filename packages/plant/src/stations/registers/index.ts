@@ -1,0 +1,121 @@
+import type { BookReader } from '../../journal/books.ts';
+import type { Person } from '../../journal/station.ts';
+import {
+  type Die,
+  dies,
+  instruments,
+  type Plant,
+  type Purchaser,
+  people,
+  pieceStandards,
+  plants,
+  purchasers,
+  type Supplier,
+  suppliers,
+} from './books.ts';
+import type { Instrument } from './instruments.ts';
+import type { AssayMethod, PieceStandard } from './piece-standard.ts';
+
+export type { Die, Plant, Purchaser, Supplier } from './books.ts';
+export { daySchema, idSchema, reasonSchema, titleSchema } from './identity.ts';
+export { type Instrument, type InstrumentKind, isCalibrationOverdue } from './instruments.ts';
+export { type AssayMethod, assayMethods, type PieceStandard } from './piece-standard.ts';
+
+/** The key of the one record of the book of plants. */
+const thisPlant = 'plant';
+
+/** The plant as it was founded; nothing before that. */
+export async function plantOf(books: BookReader): Promise<Plant | undefined> {
+  return books.get(plants, thisPlant);
+}
+
+/** The calendar day of an instant where the plant stands; in UTC while no plant is founded. */
+export async function plantDay(books: BookReader, instant: string): Promise<string> {
+  const timeZone = (await plantOf(books))?.timeZone ?? 'UTC';
+  const format = { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' } as const;
+  // Canadian English writes a day as ISO 8601 does.
+  return new Intl.DateTimeFormat('en-CA', format).format(new Date(instant));
+}
+
+export async function pieceStandardOf(
+  books: BookReader,
+  pieceStandard: string,
+): Promise<PieceStandard | undefined> {
+  return books.get(pieceStandards, pieceStandard);
+}
+
+/** Every piece standard, in the order of their ids. */
+export async function pieceStandardsOf(books: BookReader): Promise<readonly PieceStandard[]> {
+  return books.select(pieceStandards);
+}
+
+export async function supplierOf(
+  books: BookReader,
+  supplier: string,
+): Promise<Supplier | undefined> {
+  return books.get(suppliers, supplier);
+}
+
+export async function purchaserOf(
+  books: BookReader,
+  purchaser: string,
+): Promise<Purchaser | undefined> {
+  return books.get(purchasers, purchaser);
+}
+
+/** Whether the approval of a supplier or purchaser still holds on that day. */
+export function isApproved(party: { readonly approvedUntil: string }, day: string): boolean {
+  return party.approvedUntil >= day;
+}
+
+/** A person as the rules see one; also those who have left. */
+export async function personOf(books: BookReader, person: string): Promise<Person | undefined> {
+  const row = await books.get(people, person);
+  if (!row) return undefined;
+  return { person: row.person, name: row.name, roles: row.roles, active: row.active };
+}
+
+/** Every person of the register, in the order of their ids. */
+export async function peopleOf(books: BookReader): Promise<readonly Person[]> {
+  const rows = await books.select(people);
+  return rows.map(({ person, name, roles, active }) => ({ person, name, roles, active }));
+}
+
+/** Whether the person may carry out and sign the method on that day (`2026-11-25`). */
+export async function authorisedFor(
+  books: BookReader,
+  person: string,
+  method: AssayMethod,
+  day: string,
+): Promise<boolean> {
+  const row = await books.get(people, person);
+  if (!row?.active) return false;
+  return row.methods.some((held) => held.method === method && held.until >= day);
+}
+
+export async function instrumentOf(
+  books: BookReader,
+  instrument: string,
+): Promise<Instrument | undefined> {
+  return books.get(instruments, instrument);
+}
+
+/** The instruments that stand at a place. */
+export async function instrumentsAtPlace(
+  books: BookReader,
+  place: string,
+): Promise<readonly Instrument[]> {
+  return books.select(instruments, { by: 'byPlace', prefix: [place] });
+}
+
+export async function dieOf(books: BookReader, die: string): Promise<Die | undefined> {
+  return books.get(dies, die);
+}
+
+/** The dies and collars that strike a piece standard. */
+export async function diesOfStandard(
+  books: BookReader,
+  pieceStandard: string,
+): Promise<readonly Die[]> {
+  return books.select(dies, { by: 'byStandard', prefix: [pieceStandard] });
+}

@@ -1,0 +1,130 @@
+import { attributePlanInput } from '@cupel/calculation';
+import { z } from 'zod';
+import { metals } from '../../journal/place.ts';
+import { idSchema, titleSchema } from './identity.ts';
+
+/** The methods by which a melt's fineness is found here. */
+export const assayMethods = ['cupellation', 'fineness-by-difference'] as const;
+
+export type AssayMethod = (typeof assayMethods)[number];
+
+const above = (unit: string, title: string, description: string) =>
+  z
+    .number(`a number of ${unit} above 0`)
+    .positive(`a number of ${unit} above 0`)
+    .meta({ title, description, unit });
+
+const from0 = (unit: string, title: string, description: string) =>
+  z
+    .number(`a number of ${unit}, 0 or more`)
+    .min(0, `a number of ${unit}, 0 or more`)
+    .meta({ title, description, unit });
+
+const count = (most: number, title: string, description: string) => {
+  const accepted = `a whole number from 1 to ${most}`;
+  return z.int(accepted).min(1, accepted).max(most, accepted).meta({ title, description });
+};
+
+const chance = (title: string, description: string) => {
+  const accepted = 'a probability above 0, at most 0.25';
+  return z.number(accepted).positive(accepted).max(0.25, accepted).meta({ title, description });
+};
+
+const identityFields = {
+  pieceStandard: idSchema.meta({ title: 'Piece standard', description: 'Its id.' }),
+  title: titleSchema.meta({ title: 'Title', description: 'What people call this kind of piece.' }),
+  metal: z
+    .enum(metals, `one of ${metals.join(', ')}`)
+    .meta({ title: 'Metal', description: 'The metal that is guaranteed.' }),
+};
+
+const finenessAccepted = 'a whole number of parts per million from 1 to 1000000';
+const limitAccepted = 'a fineness above 0 ‰ and at most 1000 ‰';
+
+const finenessFields = {
+  finenessDeclaredPartsPerMillion: z
+    .int(finenessAccepted)
+    .min(1, finenessAccepted)
+    .max(1_000_000, finenessAccepted)
+    .meta({ title: 'Declared fineness', description: '999.9 ‰ is 999900 ppm.', unit: 'ppm' }),
+  finenessLimitPerMille: z
+    .number(limitAccepted)
+    .positive(limitAccepted)
+    .max(1000, limitAccepted)
+    .meta({ title: 'Least fineness', description: 'What every melt must reach.', unit: '‰' }),
+  assayMethod: z
+    .enum(assayMethods, `one of ${assayMethods.join(', ')}`)
+    .meta({ title: 'Method of assay', description: 'How the fineness of a melt is found.' }),
+  blanksForAssayPerMelt: count(100, 'Blanks for assay', 'Blanks of each melt that are cut.'),
+  guardFactor: from0('standard uncertainties', 'Guard factor', 'Guard band of the verdict.').max(
+    10,
+    'a number of standard uncertainties from 0 to 10',
+  ),
+  requiredConformanceProbability: z
+    .number('a probability above 0 and below 1')
+    .gt(0, 'a probability above 0 and below 1')
+    .lt(1, 'a probability above 0 and below 1')
+    .meta({ title: 'Required probability of conformity', description: 'Such as 0.95.' }),
+  duplicateLimitPerMille: above('‰', 'Duplicate limit', 'Greatest difference of two results.'),
+};
+
+const dimensionFields = {
+  massDeclaredMilligrams: above('mg', 'Declared mass', 'Of one piece.'),
+  massLeastMilligrams: above('mg', 'Least mass', 'No piece may be lighter.'),
+  massGreatestMilligrams: above('mg', 'Greatest mass', 'No piece may be heavier.'),
+  diameterLeastMillimetres: above('mm', 'Least diameter', 'Of one piece.'),
+  diameterGreatestMillimetres: above('mm', 'Greatest diameter', 'Of one piece.'),
+  thicknessLeastMillimetres: above('mm', 'Least thickness', 'Of one piece.'),
+  thicknessGreatestMillimetres: above('mm', 'Greatest thickness', 'Of one piece.'),
+  inspectionLevel: attributePlanInput.shape.inspectionLevel,
+  acceptanceQualityLimitPercent: attributePlanInput.shape.acceptanceQualityLimitPercent,
+};
+
+const countingFields = {
+  pieceStandardDeviationMilligrams: above('mg', 'Piece deviation', 'Piece to piece in one lot.'),
+  lotStandardDeviationMilligrams: from0('mg', 'Lot deviation', 'Lot means among each other.'),
+  referencePieces: count(1_000_000, 'Reference pieces', 'Hand-counted, behind the declared mass.'),
+  piecesPerTube: count(1000, 'Pieces in a tube', 'The count on the label.'),
+  tubesPerBox: count(1000, 'Tubes in a box', 'The count on the label.'),
+  tubeTareGrams: from0('g', 'Tube tare', 'Mean mass of an empty tube.'),
+  tubeTareStandardDeviationGrams: from0('g', 'Tube tare deviation', 'One tube against another.'),
+  boxTareGrams: from0('g', 'Box tare', 'Mean mass of an empty box.'),
+  boxTareStandardDeviationGrams: from0('g', 'Box tare deviation', 'One box against another.'),
+  priorMiscountProbability: chance(
+    'Chance of one piece less, and of one more, before weighing',
+    'From opened tubes.',
+  ),
+  badWeighingProbability: chance('Chance of a wrong weighing', 'Not zeroed, wrong tare, lid off.'),
+  badWeighingSpreadGrams: above('g', 'Spread of wrong weighings', 'Standard deviation.'),
+};
+
+const limitPairs = [
+  ['massLeastMilligrams', 'massDeclaredMilligrams'],
+  ['massDeclaredMilligrams', 'massGreatestMilligrams'],
+  ['diameterLeastMillimetres', 'diameterGreatestMillimetres'],
+  ['thicknessLeastMillimetres', 'thicknessGreatestMillimetres'],
+] as const;
+
+/** What a kind of piece must be, and the figures by which it is sampled, assayed and counted. */
+export const pieceStandardSchema = z
+  .strictObject({ ...identityFields, ...finenessFields, ...dimensionFields, ...countingFields })
+  .superRefine((standard, context) => {
+    for (const [lower, upper] of limitPairs) {
+      if (standard[lower] <= standard[upper]) continue;
+      context.addIssue({
+        code: 'custom',
+        path: [lower],
+        message: `at most ${upper}, which is ${standard[upper]}`,
+      });
+    }
+    const declaredPerMille = standard.finenessDeclaredPartsPerMillion / 1000;
+    if (standard.finenessLimitPerMille > declaredPerMille) {
+      context.addIssue({
+        code: 'custom',
+        path: ['finenessLimitPerMille'],
+        message: `at most the declared fineness, which is ${declaredPerMille} ‰`,
+      });
+    }
+  });
+
+export type PieceStandard = Readonly<z.infer<typeof pieceStandardSchema>>;

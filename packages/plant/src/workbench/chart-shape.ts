@@ -1,0 +1,77 @@
+import { extent } from 'd3-array';
+import { type ScaleLinear, scaleLinear } from 'd3-scale';
+
+/** One series of points; both arrays have the same length. */
+export interface ChartSeries {
+  readonly label: string;
+  readonly kind: 'line' | 'points' | 'bars';
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+}
+
+/** A chart as data, in the shape in which calculations give it. */
+export interface ChartFigures {
+  readonly title: string;
+  readonly xTitle: string;
+  readonly yTitle: string;
+  readonly series: readonly ChartSeries[];
+  /** Vertical marks, as limits are. */
+  readonly marks?: readonly { readonly x: number; readonly label: string }[] | undefined;
+}
+
+/** Size and margins of the drawing, in units of its own. */
+export const frame = { width: 720, height: 320, left: 64, right: 128, top: 28, bottom: 48 } as const;
+
+/** The scales of a chart, with the points in them that can be drawn. */
+export interface ChartScales {
+  readonly x: ScaleLinear<number, number>;
+  readonly y: ScaleLinear<number, number>;
+}
+
+const isFinite = (value: number) => Number.isFinite(value);
+
+/** The scales that hold every series and mark. Bars stand on zero; so does what is nowhere negative. */
+export function chartScales(figures: ChartFigures): ChartScales {
+  const all = figures.series;
+  const [left = 0, right = 1] = extent([
+    ...all.flatMap((series) => series.x),
+    ...(figures.marks ?? []).map((mark) => mark.x),
+  ].filter(isFinite)) as [number?, number?];
+  const [low = 0, high = 1] = extent(all.flatMap((series) => series.y).filter(isFinite)) as [number?, number?];
+  const hasBars = all.some((series) => series.kind === 'bars');
+  const halfBar = hasBars ? barWidth(all) / 2 : 0;
+  const isNearZero = low >= 0 && low < high * 0.5;
+  const bottom = hasBars || isNearZero ? Math.min(0, low) : low;
+  const pad = left === right ? Math.abs(left) * 0.05 || 1 : 0;
+  return {
+    x: scaleLinear(
+      [left - halfBar - pad, right + halfBar + pad],
+      [frame.left, frame.width - frame.right],
+    ),
+    y: scaleLinear(
+      [bottom, high === bottom ? bottom + 1 : high],
+      [frame.height - frame.bottom, frame.top],
+    ).nice(5),
+  };
+}
+
+/** The width of one bar on the x axis: the least distance between neighbours. */
+export function barWidth(all: readonly ChartSeries[]): number {
+  const x = [...new Set(all.filter(({ kind }) => kind === 'bars').flatMap((series) => series.x))];
+  x.sort((a, b) => a - b);
+  const gaps = x.slice(1).map((value, index) => value - (x[index] ?? value));
+  return gaps.length > 0 ? Math.min(...gaps) : 1;
+}
+
+/** Moves labels apart so that none stands on another; keeps their order. */
+export function spreadLabels(places: readonly number[], least: number): readonly number[] {
+  const order = places.map((place, index) => ({ place, index })).sort((a, b) => a.place - b.place);
+  let above = Number.NEGATIVE_INFINITY;
+  for (const item of order) {
+    item.place = Math.max(item.place, above + least);
+    above = item.place;
+  }
+  const spread = [...places];
+  for (const { place, index } of order) spread[index] = place;
+  return spread;
+}

@@ -1,0 +1,28 @@
+import { Chart } from './chart.tsx';
+import type { ChartFigures } from './chart-shape.ts';
+import { LimitRule } from './limit-rule.tsx';
+import type { LimitRuleFigures } from './limit-rule-shape.ts';
+
+/** What a calculation drew: a chart, or a limit rule. */
+export type Drawing =
+  | (ChartFigures & { readonly kind: 'chart' })
+  | (LimitRuleFigures & {
+      readonly kind: 'limit-rule';
+      readonly title: string;
+      readonly unit: string;
+      readonly words: string;
+    });
+
+/** Everything that a calculation drew. */
+export function Drawings({ drawings }: { readonly drawings: readonly Drawing[] }) {
+  return drawings.map((drawing) =>
+    drawing.kind === 'chart' ? (
+      <Chart key={drawing.title} figures={drawing} />
+    ) : (
+      <div className="drawing" key={drawing.title}>
+        <h3>{drawing.title}</h3>
+        <LimitRule {...drawing} />
+      </div>
+    ),
+  );
+}

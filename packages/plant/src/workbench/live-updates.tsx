@@ -1,0 +1,46 @@
+import { useQueryClient } from '@tanstack/react-query';
+import { createContext, type ReactNode, useContext, useEffect, useState } from 'react';
+
+const LiveContext = createContext(true);
+
+/** Whether the plant's server is in touch, so that what is shown is so now. */
+export function useIsInTouch(): boolean {
+  return useContext(LiveContext);
+}
+
+/** How long entries are gathered before the open questions are asked again. */
+const gatherMilliseconds = 150;
+
+/** Asks the open questions again whenever anyone records anything. */
+export function LiveUpdates({ children }: { readonly children: ReactNode }) {
+  const client = useQueryClient();
+  const [isInTouch, setIsInTouch] = useState(true);
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const askAgain = () => {
+      timer ??= setTimeout(() => {
+        timer = undefined;
+        void client.invalidateQueries({ queryKey: ['question'] });
+      }, gatherMilliseconds);
+    };
+    const source = new EventSource('/api/events');
+    let wasLost = false;
+    source.onopen = () => {
+      setIsInTouch(true);
+      // What was recorded while the stream was broken was not told.
+      if (wasLost) askAgain();
+      wasLost = false;
+    };
+    source.onerror = () => {
+      wasLost = true;
+      setIsInTouch(false);
+      void client.invalidateQueries({ queryKey: ['session'] });
+    };
+    source.onmessage = askAgain;
+    return () => {
+      source.close();
+      clearTimeout(timer);
+    };
+  }, [client]);
+  return <LiveContext value={isInTouch}>{children}</LiveContext>;
+}

@@ -1,0 +1,189 @@
+import type { Json, JsonObject } from '../../ports/json.ts';
+import { decimalOf, localDecimalSign } from '../number-text.ts';
+
+/** The part of JSON Schema that the inputs of calculations use. */
+export interface Schema {
+  readonly type?: string | readonly string[];
+  readonly title?: string;
+  readonly description?: string;
+  readonly unit?: string;
+  readonly properties?: Readonly<Record<string, Schema>>;
+  readonly required?: readonly string[];
+  readonly items?: Schema;
+  readonly minItems?: number;
+  readonly enum?: readonly (string | number)[];
+  readonly const?: string | number | boolean;
+  readonly anyOf?: readonly Schema[];
+  readonly oneOf?: readonly Schema[];
+}
+
+/** What stands in a form while it is filled: text for every single value. */
+export type Draft = string | readonly Draft[] | { readonly [field: string]: Draft };
+
+/** How a part of the input is asked for. */
+export type SchemaShape =
+  | 'text'
+  | 'number'
+  | 'yes or no'
+  | 'choice'
+  | 'list of numbers'
+  | 'list'
+  | 'object'
+  | 'alternatives';
+
+const isNumber = (schema: Schema | undefined): boolean =>
+  [schema?.type].flat().some((type) => type === 'number' || type === 'integer');
+
+/** A schema without the alternative "nothing", which an empty field stands for. */
+export function plainSchema(schema: Schema): Schema {
+  const alternatives = schema.anyOf ?? schema.oneOf;
+  const real = alternatives?.filter((one) => one.type !== 'null');
+  const [only] = real ?? [];
+  if (real?.length !== 1 || !only) return schema;
+  const { anyOf: _any, oneOf: _one, ...names } = schema;
+  return { ...only, ...names };
+}
+
+/** How a part of the input is asked for. */
+export function shapeOf(schema: Schema): SchemaShape {
+  if (schema.anyOf ?? schema.oneOf) return 'alternatives';
+  if (schema.enum) return 'choice';
+  if (schema.type === 'object') return 'object';
+  if (schema.type === 'array') return isNumber(schema.items) ? 'list of numbers' : 'list';
+  if (schema.type === 'boolean') return 'yes or no';
+  return isNumber(schema) ? 'number' : 'text';
+}
+
+/** The alternatives of a schema. */
+export function alternativesOf(schema: Schema): readonly Schema[] {
+  return schema.anyOf ?? schema.oneOf ?? [];
+}
+
+/** What an alternative is called: its title, or the constant that tells it from the others. */
+export function alternativeName(schema: Schema, index: number): string {
+  const constant = Object.values(schema.properties ?? {}).find((part) => part.const !== undefined);
+  return schema.title ?? (constant ? String(constant.const) : (schema.type?.toString() ?? `form ${index + 1}`));
+}
+
+/** Whether a value could be one of that alternative. */
+function fits(schema: Schema, value: Json): boolean {
+  if (schema.const !== undefined) return schema.const === value;
+  if (schema.enum) return schema.enum.includes(value as string);
+  if (Array.isArray(value)) return schema.type === 'array';
+  if (typeof value === 'object' && value !== null) {
+    const properties = schema.properties ?? {};
+    return (
+      schema.type === 'object' &&
+      Object.entries(properties).every(([name, part]) => part.const === undefined || fits(part, (value as JsonObject)[name] ?? null)) &&
+      Object.keys(value).every((name) => name in properties)
+    );
+  }
+  return typeof value === 'number' ? isNumber(schema) : schema.type === typeof value;
+}
+
+/** A number as a hand would type it. */
+const typedNumber = (value: number) => String(value).replace('.', localDecimalSign());
+
+/** The draft that stands for a value; an empty one for none. */
+export function draftOf(whole: Schema, value: Json | undefined): Draft {
+  const schema = plainSchema(whole);
+  switch (shapeOf(schema)) {
+    case 'alternatives': {
+      const found = alternativesOf(schema).findIndex((one) => value !== undefined && fits(one, value));
+      const index = Math.max(0, found);
+      return { choice: String(index), value: draftOf(alternativesOf(schema)[index] ?? {}, found < 0 ? undefined : value) };
+    }
+    case 'object': {
+      const given = (value ?? {}) as JsonObject;
+      const parts = Object.entries(schema.properties ?? {});
+      return Object.fromEntries(parts.map(([name, part]) => [name, draftOf(part, given[name])]));
+    }
+    case 'list': {
+      const given = Array.isArray(value) ? (value as Json[]) : [];
+      const least = value === undefined ? (schema.minItems ?? 0) : 0;
+      const blank = Array.from({ length: least }, () => draftOf(schema.items ?? {}, undefined));
+      return [...given.map((item) => draftOf(schema.items ?? {}, item)), ...blank];
+    }
+    case 'list of numbers':
+      return Array.isArray(value) ? (value as number[]).map(typedNumber).join('\n') : '';
+    default: {
+      if (schema.const !== undefined) return String(schema.const);
+      if (value === undefined || value === null) return '';
+      return typeof value === 'number' ? typedNumber(value) : String(value);
+    }
+  }
+}
+
+/** Whether nothing has been filled in. */
+function isBlank(draft: Draft): boolean {
+  if (typeof draft === 'string') return draft.trim() === '';
+  return Object.values(draft).every((part) => isBlank(part as Draft));
+}
+
+/**
+ * The input that a draft stands for; undefined for what was left empty. Text that is no number goes
+ * as it stands, so that the calculation refuses it by name.
+ */
+export function inputOf(whole: Schema, draft: Draft): Json | undefined {
+  const schema = plainSchema(whole);
+  switch (shapeOf(schema)) {
+    case 'alternatives': {
+      const { choice, value } = draft as { choice: string; value: Draft };
+      return inputOf(alternativesOf(schema)[Number(choice)] ?? {}, value);
+    }
+    case 'object':
+      return objectOf(schema, draft as Record<string, Draft>);
+    case 'list':
+      return (draft as readonly Draft[]).map((item) => inputOf(schema.items ?? {}, item) ?? null);
+    case 'list of numbers':
+      return numbersOf(draft as string);
+    default:
+      return scalarOf(schema, draft as string);
+  }
+}
+
+function objectOf(schema: Schema, draft: Readonly<Record<string, Draft>>): JsonObject {
+  const parts = Object.entries(schema.properties ?? {}).flatMap(([name, part]) => {
+    const isRequired = schema.required?.includes(name) ?? false;
+    const own = draft[name] ?? '';
+    if (!isRequired && isBlank(own) && part.const === undefined) return [];
+    const value = inputOf(part, own);
+    if (value !== undefined) return [[name, value] as const];
+    return isRequired && isNullable(part) ? [[name, null] as const] : [];
+  });
+  return Object.fromEntries(parts);
+}
+
+function isNullable(schema: Schema): boolean {
+  return (
+    [schema.type].flat().includes('null') || alternativesOf(schema).some((one) => one.type === 'null')
+  );
+}
+
+/** Numbers as pasted: one a line, or parted by spaces, tabs or semicolons. */
+function numbersOf(text: string): Json | undefined {
+  const parts = text.split(/[\s;]+/).filter(Boolean);
+  return parts.length === 0 ? undefined : parts.map((part) => decimalOf(part));
+}
+
+function scalarOf(schema: Schema, text: string): Json | undefined {
+  if (schema.const !== undefined) return schema.const;
+  if (text.trim() === '') return undefined;
+  if (schema.enum) return schema.enum.find((one) => String(one) === text) ?? text;
+  if (schema.type === 'boolean') return text === 'true';
+  const types = [schema.type].flat();
+  if (!isNumber(schema)) return text;
+  const number = decimalOf(text);
+  return typeof number === 'string' && types.includes('string') ? text : number;
+}
+
+/** A copy of the draft with the part at a path replaced. */
+export function withPart(draft: Draft, path: readonly (string | number)[], part: Draft): Draft {
+  const [first, ...rest] = path;
+  if (first === undefined) return part;
+  if (Array.isArray(draft)) {
+    return draft.map((item, index) => (index === first ? withPart(item, rest, part) : item));
+  }
+  const fields = draft as Readonly<Record<string, Draft>>;
+  return { ...fields, [first]: withPart(fields[String(first)] ?? '', rest, part) };
+}

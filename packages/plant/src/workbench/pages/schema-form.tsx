@@ -1,0 +1,169 @@
+import type { InputProblem } from '../plant-client.ts';
+import { CheckField, ChoiceField, Field, TextField } from '../field.tsx';
+import { inWords } from '../number-text.ts';
+import { SchemaList } from './schema-list.tsx';
+import {
+  alternativeName,
+  alternativesOf,
+  type Draft,
+  draftOf,
+  plainSchema,
+  type Schema,
+  shapeOf,
+  withPart,
+} from './schema-draft.ts';
+
+/** A part of the form with where it stands in the input. */
+export interface SchemaPartProps {
+  readonly schema: Schema;
+  readonly name: string;
+  readonly draft: Draft;
+  readonly onChange: (draft: Draft) => void;
+  /** Path of the part in the input, joined by dots. */
+  readonly path: string;
+  readonly optional: boolean;
+  readonly problems: readonly InputProblem[];
+}
+
+/** Why the calculation did not accept what stands at a path. */
+export function problemAt(problems: readonly InputProblem[], path: string): string | undefined {
+  const problem = problems.find(({ field }) => field === path);
+  return problem ? `Accepted here: ${problem.accepted}.` : undefined;
+}
+
+const join = (path: string, name: string) => (path === '' ? name : `${path}.${name}`);
+
+/** Text in which a person is told what to fill in. */
+function words({ schema, name }: SchemaPartProps) {
+  return { label: schema.title ?? inWords(name), hint: schema.description };
+}
+
+/** The fields of an object, in the order of its schema. */
+export function SchemaFields(props: SchemaPartProps) {
+  const schema = plainSchema(props.schema);
+  const draft = props.draft as Readonly<Record<string, Draft>>;
+  return Object.entries(schema.properties ?? {}).map(([name, part]) =>
+    part.const === undefined ? (
+      <SchemaPart
+        key={name}
+        schema={plainSchema(part)}
+        name={name}
+        draft={draft[name] ?? ''}
+        onChange={(changed) => props.onChange(withPart(draft, [name], changed))}
+        path={join(props.path, name)}
+        optional={!schema.required?.includes(name)}
+        problems={props.problems}
+      />
+    ) : null,
+  );
+}
+
+/** One part of a form made from a schema. */
+export function SchemaPart(props: SchemaPartProps) {
+  const { schema, draft, onChange, path, optional, problems } = props;
+  const { label, hint } = words(props);
+  const refusal = problemAt(problems, path);
+  switch (shapeOf(schema)) {
+    case 'object':
+      return (
+        <fieldset className="field-group">
+          <legend>{label}</legend>
+          <SchemaFields {...props} />
+        </fieldset>
+      );
+    case 'alternatives':
+      return <Alternatives {...props} />;
+    case 'list':
+      return <SchemaList {...props} />;
+    case 'list of numbers':
+      return (
+        <Field {...{ label, hint, refusal: refusal ?? listProblem(problems, path), optional }} unit={schema.unit}>
+          {({ id, describedBy }) => (
+            <textarea
+              id={id}
+              aria-describedby={describedBy}
+              rows={6}
+              className="entry-numbers"
+              value={draft as string}
+              onChange={(event) => onChange(event.target.value)}
+            />
+          )}
+        </Field>
+      );
+    case 'choice':
+      return (
+        <ChoiceField
+          {...{ label, hint, refusal, onChange }}
+          value={draft as string}
+          choices={(schema.enum ?? []).map((one) => ({ value: String(one), label: String(one) }))}
+        />
+      );
+    case 'yes or no':
+      return (
+        <CheckField
+          {...{ label, refusal }}
+          checked={draft === 'true'}
+          onChange={(checked) => onChange(String(checked))}
+        />
+      );
+    default:
+      return (
+        <TextField
+          {...{ label, hint, refusal, optional, onChange }}
+          unit={schema.unit}
+          kind={shapeOf(schema) === 'number' ? 'decimal' : 'text'}
+          value={draft as string}
+        />
+      );
+  }
+}
+
+/** Tells which line of a list of numbers was not accepted. */
+function listProblem(problems: readonly InputProblem[], path: string): string | undefined {
+  const problem = problems.find(({ field }) => field.startsWith(`${path}.`));
+  if (!problem) return undefined;
+  const line = Number(problem.field.slice(path.length + 1).split('.')[0]) + 1;
+  return `Number ${line} is ${String(problem.value)}. Accepted here: ${problem.accepted}.`;
+}
+
+function Alternatives(props: SchemaPartProps) {
+  const { schema, onChange } = props;
+  const { label, hint } = words(props);
+  const draft = props.draft as { choice: string; value: Draft };
+  const alternatives = alternativesOf(schema);
+  const chosen = alternatives[Number(draft.choice)] ?? {};
+  return (
+    <fieldset className="field-group">
+      <legend>{label}</legend>
+      {hint ? <p className="field-hint">{hint}</p> : null}
+      <ChoiceField
+        label="Which"
+        value={draft.choice}
+        choices={alternatives.map((one, index) => ({
+          value: String(index),
+          label: inWords(alternativeName(one, index)),
+        }))}
+        onChange={(choice) =>
+          onChange({ choice, value: draftOf(alternatives[Number(choice)] ?? {}, undefined) })
+        }
+        refusal={problemAt(props.problems, props.path)}
+      />
+      {shapeOf(chosen) === 'object' ? (
+        <SchemaFields
+          {...props}
+          schema={chosen}
+          draft={draft.value}
+          onChange={(value) => onChange({ ...draft, value })}
+        />
+      ) : (
+        <SchemaPart
+          {...props}
+          schema={chosen}
+          name="value"
+          draft={draft.value}
+          onChange={(value) => onChange({ ...draft, value })}
+        />
+      )}
+    </fieldset>
+  );
+}

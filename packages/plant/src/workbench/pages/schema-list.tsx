@@ -1,0 +1,156 @@
+import { useId } from 'react';
+import { inWords } from '../number-text.ts';
+import { type Draft, draftOf, plainSchema, type Schema, shapeOf, withPart } from './schema-draft.ts';
+import { problemAt, SchemaFields, SchemaPart, type SchemaPartProps } from './schema-form.tsx';
+
+const single = new Set(['text', 'number', 'choice', 'yes or no']);
+
+function isFlat(item: Schema): boolean {
+  const parts = Object.values(item.properties ?? {});
+  return parts.length > 0 && parts.length <= 6 && parts.every((part) => single.has(shapeOf(plainSchema(part))));
+}
+
+/** A list: as a table of fields where its items are flat, else one block below the other. */
+export function SchemaList(props: SchemaPartProps) {
+  const { schema, onChange, path, problems } = props;
+  const draft = props.draft as readonly Draft[];
+  const item = plainSchema(schema.items ?? {});
+  const add = () => onChange([...draft, draftOf(item, undefined)]);
+  const remove = (index: number) => onChange(draft.filter((_row, at) => at !== index));
+  const parts = { ...props, draft, item, remove };
+  const refusal = problemAt(problems, path);
+  return (
+    <fieldset className={`field-group${refusal ? ' field-refused' : ''}`}>
+      <legend>{schema.title ?? inWords(props.name)}</legend>
+      {schema.description ? <p className="field-hint">{schema.description}</p> : null}
+      {isFlat(item) ? <FlatRows {...parts} /> : <Blocks {...parts} />}
+      {refusal ? <p className="field-refusal">{refusal}</p> : null}
+      <button type="button" className="quiet-button" onClick={add}>
+        Add a row
+      </button>
+    </fieldset>
+  );
+}
+
+type RowsProps = Omit<SchemaPartProps, 'draft'> & {
+  readonly draft: readonly Draft[];
+  readonly item: Schema;
+  readonly remove: (index: number) => void;
+};
+
+function FlatRows(props: RowsProps) {
+  const { draft, item, onChange } = props;
+  const columns = Object.entries(item.properties ?? {}).map(([name, part]) => [name, plainSchema(part)] as const);
+  if (draft.length === 0) return null;
+  return (
+    <div className="table-scroll">
+      <table className="entry-table">
+        <thead>
+          <tr>
+            {columns.map(([name, part]) => (
+              <th key={name} scope="col">
+                {part.title ?? inWords(name)}
+                {part.unit ? <span className="column-unit"> {part.unit}</span> : null}
+              </th>
+            ))}
+            <th>
+              <span className="unseen">Take away</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {draft.map((row, index) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: rows of a form are told apart by their place
+            <tr key={index}>
+              {columns.map(([name, part]) => (
+                <td key={name}>
+                  <CellEntry
+                    schema={part}
+                    label={`${part.title ?? inWords(name)}, row ${index + 1}`}
+                    value={String((row as Readonly<Record<string, Draft>>)[name] ?? '')}
+                    onChange={(text) => onChange(withPart(draft, [index, name], text))}
+                    problem={problemAt(props.problems, `${props.path}.${index}.${name}`)}
+                  />
+                </td>
+              ))}
+              <td>
+                <button type="button" className="row-remove" onClick={() => props.remove(index)}>
+                  Take away
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function CellEntry(props: {
+  readonly schema: Schema;
+  readonly label: string;
+  readonly value: string;
+  readonly onChange: (text: string) => void;
+  readonly problem: string | undefined;
+}) {
+  const id = useId();
+  const { schema, label, value, onChange, problem } = props;
+  const choices = schema.type === 'boolean' ? ['true', 'false'] : schema.enum?.map(String);
+  const shared = {
+    'aria-label': label,
+    'aria-invalid': problem ? true : undefined,
+    'aria-describedby': problem ? id : undefined,
+    value,
+  };
+  return (
+    <>
+      {choices ? (
+        <select {...shared} onChange={(event) => onChange(event.target.value)}>
+          <option value="">–</option>
+          {choices.map((choice) => (
+            <option key={choice}>{choice}</option>
+          ))}
+        </select>
+      ) : (
+        <input
+          {...shared}
+          className={shapeOf(schema) === 'number' ? 'entry-decimal' : 'entry-text'}
+          inputMode={shapeOf(schema) === 'number' ? 'decimal' : 'text'}
+          autoComplete="off"
+          onChange={(event) => onChange(event.target.value)}
+        />
+      )}
+      {problem ? (
+        <p className="field-refusal" id={id}>
+          {problem}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+function Blocks(props: RowsProps) {
+  const { draft, item, onChange, path } = props;
+  return draft.map((row, index) => {
+    const part = {
+      ...props,
+      schema: item,
+      name: `${props.name} ${index + 1}`,
+      draft: row,
+      path: `${path}.${index}`,
+      onChange: (changed: Draft) => onChange(withPart(draft, [index], changed)),
+    };
+    return (
+      // biome-ignore lint/suspicious/noArrayIndexKey: rows of a form are told apart by their place
+      <div className="block-row" key={index}>
+        <div className="block-row-head">
+          <span>{index + 1}</span>
+          <button type="button" className="row-remove" onClick={() => props.remove(index)}>
+            Take away
+          </button>
+        </div>
+        {shapeOf(item) === 'object' ? <SchemaFields {...part} /> : <SchemaPart {...part} />}
+      </div>
+    );
+  });
+}
