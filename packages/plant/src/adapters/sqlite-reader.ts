@@ -19,7 +19,7 @@ export function selectionText(
   const { prefix = [], from, below, after, limit } = selection;
   const fields = orderFields(table, selection);
   const order = wholeOrder(table, fields);
-  const conditions = ['plant = ?', ...prefix.map((_, index) => `"${fields[index]}" = ?`)];
+  const conditions = ['store_plant = ?', ...prefix.map((_, index) => `"${fields[index]}" = ?`)];
   const values: IndexValue[] = [...prefix];
   for (const [bound, sign] of [
     [from, '>='],

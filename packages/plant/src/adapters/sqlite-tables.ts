@@ -27,12 +27,12 @@ export function tableStatements(table: Table): readonly string[] {
     .map((field) => `"${field}" ANY NOT NULL`)
     .join(', ');
   const create = `CREATE TABLE IF NOT EXISTS "${table.name}" (
-    plant TEXT NOT NULL, ${columns}, record TEXT NOT NULL,
-    PRIMARY KEY (plant, ${quoted(table.key)})
+    store_plant TEXT NOT NULL, ${columns}, record TEXT NOT NULL,
+    PRIMARY KEY (store_plant, ${quoted(table.key)})
   ) STRICT, WITHOUT ROWID`;
   const indexes = Object.entries(table.indexes).map(
     ([name, fields]) =>
-      `CREATE INDEX IF NOT EXISTS "${table.name}_${name}" ON "${table.name}" (plant, ${quoted(fields)})`,
+      `CREATE INDEX IF NOT EXISTS "${table.name}_${name}" ON "${table.name}" (store_plant, ${quoted(fields)})`,
   );
   return [create, ...indexes];
 }
@@ -41,7 +41,7 @@ export function tableStatements(table: Table): readonly string[] {
 export function putText(table: Table): string {
   const fields = orderColumns(table);
   const marks = ['?', ...fields.map(() => '?'), '?'].join(', ');
-  return `INSERT OR REPLACE INTO "${table.name}" (plant, ${quoted(fields)}, record) VALUES (${marks})`;
+  return `INSERT OR REPLACE INTO "${table.name}" (store_plant, ${quoted(fields)}, record) VALUES (${marks})`;
 }
 
 /** Text of the statement that removes the record of a plant and key. */
@@ -55,5 +55,5 @@ export function recordText(table: Table): string {
 }
 
 function keyCondition(table: Table): string {
-  return ['plant = ?', ...table.key.map((field) => `"${field}" = ?`)].join(' AND ');
+  return ['store_plant = ?', ...table.key.map((field) => `"${field}" = ?`)].join(' AND ');
 }

@@ -76,7 +76,7 @@ export function sqliteWriter(database: Database.Database, plant: string): StoreW
     putHead: async ({ treeSize, text }) => run(putHead, plant, treeSize, text),
     clear: async (tables: readonly Table[]) => {
       for (const { name } of tables) {
-        run(database.prepare(`DELETE FROM "${name}" WHERE plant = ?`), plant);
+        run(database.prepare(`DELETE FROM "${name}" WHERE store_plant = ?`), plant);
       }
     },
     part: partOf(database),

@@ -1,9 +1,12 @@
 import { z } from 'zod';
-import { calculatedSchema } from '../../journal/calculated.ts';
+import { type Calculated, calculatedSchema } from '../../journal/calculated.ts';
 import { metals } from '../../journal/place.ts';
 import { readingSchema } from '../../journal/reading.ts';
 import { assayMethods } from '../registers/index.ts';
 import { meltUncertaintyInput, meltUncertaintyOutput } from './melt-uncertainty.ts';
+
+/** The schema in the type that calculations answer, whose lists cannot be changed. */
+const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
 
 const wholeNumber = z.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
 const entryNumber = z.number().int().min(1);
@@ -103,13 +106,15 @@ export const cupellationRecorded = z.strictObject({
       cornet: readingSchema,
     }),
   ),
+  /** As its certificate states it; null where it states none. */
+  proofGoldStandardUncertaintyPerMille: z.number().nullable(),
   instrument: z.string(),
   /** The assayer confirmed that the extraction ran; without it the run is not recorded. */
   extractionConfirmed: z.literal(true),
   state: z.enum(runStates),
   /** Why the run is void; null for a valid one. */
   voidReason: z.string().nullable(),
-  cupellation: calculatedSchema,
+  cupellation: calculated,
   determinations: z.array(determination),
 });
 
@@ -119,7 +124,7 @@ export const differenceRecorded = z.strictObject({
   pieceStandard: z.string(),
   policy: z.enum(['zero', 'half', 'limit']),
   solutions: z.array(
-    z.strictObject({ label: z.string(), blank: z.string(), difference: calculatedSchema }),
+    z.strictObject({ label: z.string(), blank: z.string(), difference: calculated }),
   ),
   instrument: z.string(),
   state: z.enum(runStates),
@@ -141,13 +146,13 @@ export const resultFigures = z.strictObject({
   degreesOfFreedom: z.number().nullable(),
   scope: z.enum(['inside', 'outside']),
   verdict: z.enum(['passes', 'undecided', 'fails']),
-  replicates: calculatedSchema,
+  replicates: calculated,
   uncertainty: z.strictObject({
     version: z.number().int().min(1),
     input: meltUncertaintyInput,
     output: meltUncertaintyOutput,
   }),
-  decision: calculatedSchema,
+  decision: calculated,
 });
 
 export const resultSigned = z.strictObject({

@@ -57,7 +57,8 @@ export const trials = defineBook<TrialRow>({
 export type BlankRow = {
   readonly melt: string;
   readonly blank: string;
-  readonly measurement: Measurement & Recorded & { readonly balance: string; readonly micrometer: string };
+  readonly measurement: Measurement &
+    Recorded & { readonly balance: string; readonly micrometer: string };
   /** Measurements that were corrected, oldest first, each with the reason of its correction. */
   readonly corrected: readonly (Measurement & Recorded & { readonly reason: string })[];
   readonly cut: Recorded | null;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
@@ -14,7 +14,7 @@ import {
   notAuthorised,
   notSampled,
 } from './melt-facts.ts';
-import { standingResult } from './read-model.ts';
+import { standingResult } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import { meltInput } from './sign-result.ts';
 

@@ -36,7 +36,10 @@ function whyNotValid(row: DeterminationRow): string {
     : 'belongs to a void run';
 }
 
-function decideDiscard(input: z.infer<typeof discardInput>, { row, trial }: DiscardFacts): Decision {
+function decideDiscard(
+  input: z.infer<typeof discardInput>,
+  { row, trial }: DiscardFacts,
+): Decision {
   const { assayRun, label, reason } = input;
   if (!row) {
     return {

@@ -1,6 +1,14 @@
 import type { BookReader } from '../../journal/books.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import {
+  type Blank,
+  blanksOfMelt,
+  type Melt,
+  meltOf,
+  type SamplingOrder,
+  samplingOrderOf,
+} from '../receiving/index.ts';
+import {
   type AssayMethod,
   authorisedFor,
   type Instrument,
@@ -11,16 +19,8 @@ import {
   pieceStandardOf,
   plantDay,
 } from '../registers/index.ts';
-import {
-  type Blank,
-  blanksOfMelt,
-  type Melt,
-  meltOf,
-  type SamplingOrder,
-  samplingOrderOf,
-} from '../receiving/index.ts';
 import { type BlankRow, type TrialRow, trials } from './books.ts';
-import { blanksMeasuredOf } from './read-model.ts';
+import { blanksMeasuredOf } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import { isClosed } from './stage.ts';
 
@@ -63,10 +63,7 @@ export async function meltFacts(books: BookReader, id: string): Promise<MeltFact
 }
 
 /** Why nothing can be recorded in the laboratory on a melt that is not there. */
-export function notSampled(
-  id: string,
-  facts: Exclude<MeltFacts, { known: 'sampled' }>,
-): Refusal {
+export function notSampled(id: string, facts: Exclude<MeltFacts, { known: 'sampled' }>): Refusal {
   if (facts.known === 'no') {
     return refuse(laboratoryRefusals, 'MeltUnknown', {
       message: `Melt ${id} has not been announced by any supplier.`,

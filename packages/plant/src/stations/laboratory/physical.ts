@@ -1,5 +1,5 @@
-import { readingMicrograms, readingMilligrams, readingMillimetres } from '../../journal/reading.ts';
 import type { Reading } from '../../journal/reading.ts';
+import { readingMicrograms, readingMilligrams, readingMillimetres } from '../../journal/reading.ts';
 import type { BlankFault, BlanksMeasured, Measurement, PhysicalState } from './bodies.ts';
 
 /** The readings of one blank. */

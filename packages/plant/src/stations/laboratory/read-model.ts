@@ -1,4 +1,4 @@
-import type { BookReader, BookWriter } from '../../journal/books.ts';
+import type { BookWriter } from '../../journal/books.ts';
 import type { RecordedEntry } from '../../journal/entry.ts';
 import type {
   BlanksCut,
@@ -27,7 +27,8 @@ import {
   trials,
 } from './books.ts';
 import { countBlanks, physicalState } from './physical.ts';
-import { type Stage, stageOf } from './stage.ts';
+import { blanksMeasuredOf, determinationsOf } from './read-model-queries.ts';
+import { stageOf } from './stage.ts';
 
 const recordedBy = (entry: RecordedEntry): Recorded => ({
   entry: entry.number,
@@ -82,7 +83,7 @@ async function changeTrialOf(
   entry: RecordedEntry,
   fields: Partial<TrialRow>,
 ): Promise<void> {
-  const before = await books.get(trials, String(entry.body['melt']));
+  const before = await books.get(trials, String(entry.body.melt));
   if (before) await changeTrial(books, entry, { before, fields });
 }
 
@@ -197,7 +198,7 @@ export async function applyDiscard(
 }
 
 async function recountDeterminations(books: BookWriter, entry: RecordedEntry): Promise<void> {
-  const rows = await determinationsOf(books, String(entry.body['melt']));
+  const rows = await determinationsOf(books, String(entry.body.melt));
   const determinationsValid = rows.filter((row) => row.state === 'valid').length;
   await changeTrialOf(books, entry, { determinationsValid });
 }
@@ -276,47 +277,4 @@ export async function applyMeltReturn(
     witness: entry.witness ?? '',
   });
   await changeTrialOf(books, entry, { returned: entry.number });
-}
-
-/** The measured blanks of a melt. */
-export function blanksMeasuredOf(books: BookReader, melt: string): Promise<readonly BlankRow[]> {
-  return books.select(blanks, { prefix: [melt] });
-}
-
-/** Every determination of a melt in the order in which they were obtained. */
-export function determinationsOf(books: BookReader, melt: string) {
-  return books.select(determinations, { by: 'byMelt', prefix: [melt] });
-}
-
-/** The result of a melt that stands: the newest that was neither sent back nor superseded. */
-export async function standingResult(
-  books: BookReader,
-  melt: string,
-): Promise<ResultRow | undefined> {
-  const trial = await books.get(trials, melt);
-  return trial?.result ? books.get(results, melt, trial.result) : undefined;
-}
-
-/** Every result of a melt, oldest first. */
-export function resultsOf(books: BookReader, melt: string): Promise<readonly ResultRow[]> {
-  return books.select(results, { prefix: [melt] });
-}
-
-/** The newest ruling on a melt. */
-export async function newestRuling(books: BookReader, melt: string) {
-  const [newest] = await books.select(rulingsOfMelts, {
-    prefix: [melt],
-    descending: true,
-    limit: 1,
-  });
-  return newest;
-}
-
-/** Trials at a stage, those that have waited longest first. */
-export function trialsAt(
-  books: BookReader,
-  stage: Stage,
-  more: { readonly limit?: number; readonly descending?: boolean } = {},
-): Promise<readonly TrialRow[]> {
-  return books.select(trials, { by: 'byStage', prefix: [stage], ...more });
 }

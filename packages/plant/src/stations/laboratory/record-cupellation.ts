@@ -18,7 +18,10 @@ import {
 } from './run-facts.ts';
 
 const method = 'cupellation' as const;
-const labelSchema = idSchema.meta({ title: 'Label', description: 'As it stands on the worksheet.' });
+const labelSchema = idSchema.meta({
+  title: 'Label',
+  description: 'As it stands on the worksheet.',
+});
 const uncertaintyAccepted = 'a standard uncertainty from 0 to 10 ‰';
 
 const isEachOnce = (items: readonly { readonly label: string }[]): boolean =>
@@ -65,7 +68,10 @@ const cupellationInput = z.strictObject({
       description: 'Of its fineness, from its certificate; left out where none is stated.',
       unit: '‰',
     }),
-  instrument: idSchema.meta({ title: 'Balance', description: 'That weighed portions and cornets.' }),
+  instrument: idSchema.meta({
+    title: 'Balance',
+    description: 'That weighed portions and cornets.',
+  }),
   extractionConfirmed: z
     .literal(true, 'true, once the extraction over furnace and parting acid runs')
     .meta({
@@ -77,10 +83,7 @@ const cupellationInput = z.strictObject({
 type CupellationCommand = z.infer<typeof cupellationInput>;
 
 /** Refuses portions of one blank that weigh more together than the blank did. */
-function portionsTooHeavy(
-  input: CupellationCommand,
-  sampled: SampledMelt,
-): readonly Refusal[] {
+function portionsTooHeavy(input: CupellationCommand, sampled: SampledMelt): readonly Refusal[] {
   const blanks = [...new Set(input.samples.map((sample) => sample.blank))];
   return blanks.flatMap((blank) => {
     const whole = sampled.measured.get(blank)?.measurement.massMicrograms ?? 0;
@@ -154,6 +157,7 @@ function decideCupellation(input: CupellationCommand, facts: RunFacts): Decision
     correction: input.correction,
     proofs: input.proofs,
     samples: input.samples,
+    proofGoldStandardUncertaintyPerMille: input.proofGoldStandardUncertaintyPerMille ?? null,
     instrument: input.instrument,
     extractionConfirmed: input.extractionConfirmed,
     state: voidReason === null ? ('valid' as const) : ('void' as const),

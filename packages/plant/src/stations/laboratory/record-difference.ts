@@ -47,7 +47,11 @@ const differenceInput = z.strictObject({
 type DifferenceCommand = z.infer<typeof differenceInput>;
 
 interface ComputedSolution {
-  readonly solution: { readonly label: string; readonly blank: string; readonly difference: Calculated };
+  readonly solution: {
+    readonly label: string;
+    readonly blank: string;
+    readonly difference: Calculated;
+  };
   readonly determination: Determination;
 }
 
@@ -61,8 +65,11 @@ function computeSolution(
   metal: string,
   index: number,
 ): ComputedSolution | { readonly refusals: readonly Refusal[] } {
-  const { label, blank, impurities: found } = input.solutions[index] as
-    DifferenceCommand['solutions'][number];
+  const {
+    label,
+    blank,
+    impurities: found,
+  } = input.solutions[index] as DifferenceCommand['solutions'][number];
   const at = `solutions.${index}`;
   const numbers = { metal, impurities: found, policy: input.policy };
   const computed = runCalculated<FinenessByDifferenceOutput>(

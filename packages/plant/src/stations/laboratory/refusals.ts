@@ -62,6 +62,11 @@ export const laboratoryRefusals = {
     meaning: 'The blank has gone back to receiving.',
     nextStep: 'Choose a blank that lies in the laboratory.',
   },
+  MassNotOfBlanks: {
+    meaning:
+      'The mass of the blanks differs from the sum of their measured masses by a piece or so.',
+    nextStep: 'Count the blanks, compare their ids with the list, and weigh them again.',
+  },
   AssayRunAlreadyUsed: {
     meaning: 'A run of that name has been recorded; a name is used once.',
     nextStep: 'Give the run a new name.',
@@ -116,7 +121,8 @@ export const laboratoryRefusals = {
     nextStep: 'Let the result be signed and checked first.',
   },
   VerdictNotPasses: {
-    meaning: 'The verdict on the fineness is not that the melt passes; nothing can be conceded there.',
+    meaning:
+      'The verdict on the fineness is not that the melt passes; nothing can be conceded there.',
     nextStep: 'Refuse or hold the melt; an undecided one may get further determinations.',
   },
   OutsideMethodScope: {
@@ -128,7 +134,8 @@ export const laboratoryRefusals = {
     nextStep: 'Measure the rest; where only dimensions are at fault, a concession is possible.',
   },
   ConcessionNotPossible: {
-    meaning: 'A concession covers dimensions only, and only where the blanks were rejected for them.',
+    meaning:
+      'A concession covers dimensions only, and only where the blanks were rejected for them.',
     nextStep: 'Refuse the melt, or release it where nothing stands against it.',
   },
   RulingUnchanged: {

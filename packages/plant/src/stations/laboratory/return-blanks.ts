@@ -2,6 +2,7 @@ import { fineMicrograms } from '@cupel/calculation';
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
+import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema } from '../registers/index.ts';
 import { blanksField, blanksNotWhole, namedBlanks } from './cut-blanks.ts';
@@ -13,9 +14,11 @@ import {
   namedInstrument,
   notSampled,
   repeatedBlanks,
+  type SampledMelt,
   strangeBlanks,
   unfitInstrument,
 } from './melt-facts.ts';
+import { laboratoryRefusals } from './refusals.ts';
 
 const returnInput = z.strictObject({
   melt: idSchema.meta({ title: 'Melt', description: 'The melt that the blanks were drawn from.' }),
@@ -44,6 +47,30 @@ async function returnFacts(
   };
 }
 
+/** Refuses a mass that is off by half a piece or more: then other blanks lie on the balance. */
+function massNotOfBlanks(
+  input: z.infer<typeof returnInput>,
+  sampled: SampledMelt,
+): readonly Refusal[] {
+  const masses = input.blanks.map(
+    (blank) => sampled.measured.get(blank)?.measurement.massMicrograms ?? 0,
+  );
+  const sumMicrograms = masses.reduce((sum, one) => sum + one, 0);
+  const difference = readingMicrograms(input.gross) - sumMicrograms;
+  if (Math.abs(difference) < Math.min(...masses) / 2) return [];
+  return [
+    refuse(laboratoryRefusals, 'MassNotOfBlanks', {
+      message: `${input.blanks.length} blanks of melt ${input.melt} were measured at ${sumMicrograms / 1e6} g together; the balance shows ${input.gross.text} ${input.gross.unit}.`,
+      field: 'gross',
+      figures: {
+        blanks: input.blanks.length,
+        measuredMicrograms: sumMicrograms,
+        differenceMicrograms: difference,
+      },
+    }),
+  ];
+}
+
 function decideReturn(input: z.infer<typeof returnInput>, facts: ReturnFacts): Decision {
   const sampled = facts.melt;
   if (sampled.known !== 'sampled') return { refusals: [notSampled(input.melt, sampled)] };
@@ -55,6 +82,8 @@ function decideReturn(input: z.infer<typeof returnInput>, facts: ReturnFacts): D
     ...blanksNotWhole(sampled, named),
   ];
   if (refusals.length > 0) return { refusals };
+  const implausible = massNotOfBlanks(input, sampled);
+  if (implausible.length > 0) return { refusals: implausible };
   const { metal, pieceStandard, finenessDeclaredPartsPerMillion } = sampled.standard;
   const grossMicrograms = readingMicrograms(input.gross);
   const fine = fineMicrograms(

@@ -77,6 +77,14 @@ export const returnMelt = defineCommand({
   input: returnInput,
   roles: ['custodian'],
   signature: 'author and witness',
+  witnessRoles: [
+    'custodian',
+    'inspector',
+    'assayer',
+    'die keeper',
+    'metal accountant',
+    'chief assayer',
+  ],
   facts: returnFacts,
   decide: decideReturn,
 });

@@ -6,8 +6,14 @@ import { idSchema, reasonSchema } from '../registers/index.ts';
 import { type MeltRuled as MeltRuledBody, type Ruling, rulings } from './bodies.ts';
 import type { DeterminationRow, ResultRow, TrialRow } from './books.ts';
 import { MeltRuled } from './entries.ts';
-import { closedTrial, type MeltFacts, meltFacts, notSampled, type SampledMelt } from './melt-facts.ts';
-import { determinationsOf, standingResult } from './read-model.ts';
+import {
+  closedTrial,
+  type MeltFacts,
+  meltFacts,
+  notSampled,
+  type SampledMelt,
+} from './melt-facts.ts';
+import { determinationsOf, standingResult } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
 
 const ruleInput = z.strictObject({
@@ -65,7 +71,8 @@ function cannotFollow(ruling: Ruling, trial: TrialRow | undefined): readonly Ref
     ];
   }
   const isReleased = stands === 'release' || stands === 'concession';
-  const isOpen = trial.returned === null && (ruling === 'hold' || (isReleased && ruling === 'refuse'));
+  const isOpen =
+    trial.returned === null && (ruling === 'hold' || (isReleased && ruling === 'refuse'));
   return isOpen ? [] : closedTrial(trial);
 }
 
@@ -96,7 +103,7 @@ function finenessAgainst(melt: string, facts: RulingFacts): readonly Refusal[] {
   if (verdict !== 'passes') {
     return [
       refuse(laboratoryRefusals, 'VerdictNotPasses', {
-        message: `The verdict on melt ${melt} is: ${verdict}. ${String(decision.output['words'])}`,
+        message: `The verdict on melt ${melt} is: ${verdict}. ${String(decision.output.words)}`,
         field: 'ruling',
         figures,
       }),
@@ -184,7 +191,7 @@ function decideRuling(input: z.infer<typeof ruleInput>, facts: RulingFacts): Dec
     finenessPerMille: checked?.body.finenessPerMille ?? null,
     standardUncertaintyPerMille: checked?.body.standardUncertaintyPerMille ?? null,
     conformanceProbability: checked
-      ? Number(checked.body.decision.output['conformanceProbability'])
+      ? Number(checked.body.decision.output.conformanceProbability)
       : null,
     physical: physicalOf(sampled),
   };

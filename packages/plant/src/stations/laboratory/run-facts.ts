@@ -17,7 +17,7 @@ import {
   type SampledMelt,
   strangeBlanks,
 } from './melt-facts.ts';
-import { determinationsOf } from './read-model.ts';
+import { determinationsOf } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import { isOpenForAssay } from './stage.ts';
 

@@ -16,7 +16,7 @@ import {
   notAuthorised,
   notSampled,
 } from './melt-facts.ts';
-import { determinationsOf, resultsOf } from './read-model.ts';
+import { determinationsOf, resultsOf } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import { isOpenForAssay } from './stage.ts';
 

@@ -55,7 +55,5 @@ export function isOpenForAssay(
   trial: Pick<TrialRow, 'ruling' | 'returned' | 'resultState' | 'verdict'>,
 ): boolean {
   if (isClosed(trial)) return false;
-  return (
-    trial.resultState === 'none' || trial.verdict === 'undecided' || trial.ruling === 'hold'
-  );
+  return trial.resultState === 'none' || trial.verdict === 'undecided' || trial.ruling === 'hold';
 }

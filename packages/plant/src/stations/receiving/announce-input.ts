@@ -52,8 +52,14 @@ export const announceInput = z
   .strictObject({
     consignment: idSchema.meta({ title: 'Consignment', description: 'A new id for the delivery.' }),
     supplier: idSchema.meta({ title: 'Supplier', description: 'Who delivers.' }),
-    document: titleSchema.meta({ title: 'Document', description: 'Delivery note or packing list.' }),
-    pieceStandard: idSchema.meta({ title: 'Piece standard', description: 'What the blanks become.' }),
+    document: titleSchema.meta({
+      title: 'Document',
+      description: 'Delivery note or packing list.',
+    }),
+    pieceStandard: idSchema.meta({
+      title: 'Piece standard',
+      description: 'What the blanks become.',
+    }),
     melts: z
       .array(announcedMelt, 'a list of melts')
       .min(1, 'at least one melt')

@@ -15,11 +15,7 @@ import {
 import { type AnnounceInput, announceInput } from './announce-input.ts';
 import { packingListColumnsKept } from './bodies.ts';
 import { consignments, drums, melts, seals } from './books.ts';
-import {
-  ConsignmentAnnounced,
-  PackingListColumnsKept,
-  SupplierFinenessStated,
-} from './entries.ts';
+import { ConsignmentAnnounced, PackingListColumnsKept, SupplierFinenessStated } from './entries.ts';
 import { receivingRefusals } from './refusals.ts';
 
 /** Where an id of the packing list is known from: its place in the input and the earlier holder. */

@@ -1,9 +1,11 @@
 import { z } from 'zod';
-import { calculatedSchema } from '../../journal/calculated.ts';
+import { type Calculated, calculatedSchema } from '../../journal/calculated.ts';
 import { metals } from '../../journal/place.ts';
 import { massReadingSchema } from '../../journal/reading.ts';
 import { idSchema, reasonSchema, titleSchema } from '../registers/index.ts';
 
+/** The schema with the read-only type that the journal gives to a result. */
+const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
 const wholeNumber = z.int().min(0).max(Number.MAX_SAFE_INTEGER);
 
 /** What the metal of an act is, so that its postings follow from the body alone. */
@@ -61,7 +63,7 @@ export const drumWeighed = z.strictObject({
   tare: massReadingSchema,
   netMicrograms: wholeNumber,
   pieces: wholeNumber,
-  count: calculatedSchema,
+  count: calculated,
   state: z.enum(['weigh again', 'needs tally', 'counted']),
   words: z.string(),
 });
@@ -70,6 +72,8 @@ export const drumTallied = z.strictObject({
   ...drumFields,
   ...metalFields,
   piecesDocumented: wholeNumber,
+  /** As the account held them before: as documented, or as tallied earlier. */
+  piecesBooked: wholeNumber,
   piecesFound: wholeNumber,
 });
 
@@ -115,12 +119,12 @@ export const meltSampling = z.strictObject({
   samplePieces: wholeNumber,
   acceptanceNumber: wholeNumber,
   rejectionNumber: wholeNumber,
-  plan: calculatedSchema,
-  draw: calculatedSchema,
+  plan: calculated,
+  draw: calculated,
   /** Which blanks of the sample are for assay, drawn among the picks; nothing when all are. */
-  assayDraw: calculatedSchema.nullable(),
+  assayDraw: calculated.nullable(),
   /** Which are for the physical checks, likewise. */
-  physicalDraw: calculatedSchema.nullable(),
+  physicalDraw: calculated.nullable(),
   blanks: z.array(sampleBlank),
 });
 

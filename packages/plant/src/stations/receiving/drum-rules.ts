@@ -67,6 +67,7 @@ export const tallyDrum = defineCommand({
       ...fieldsOfDrum(open.drum),
       ...fieldsOfMetal(open.consignment),
       piecesDocumented: open.drum.piecesDocumented,
+      piecesBooked: open.drum.pieces,
       piecesFound: input.piecesFound,
     };
     const differencePieces = input.piecesFound - open.drum.piecesDocumented;

@@ -43,7 +43,9 @@ import {
 
 const station = 'receiving';
 
-const thing = (name: string) => (id: string): Thing => ({ thing: name, id });
+const thing =
+  (name: string) =>
+  (id: string): Thing => ({ thing: name, id });
 const consignmentThing = thing('consignment');
 const supplierThing = thing('supplier');
 const meltThing = thing('melt');

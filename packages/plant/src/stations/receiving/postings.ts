@@ -36,9 +36,9 @@ export function postingsOfWeighing(body: DrumWeighedBody): readonly Posting[] {
   ];
 }
 
-/** Pieces that a tally finds beyond or below the document; their grams were weighed with the drum. */
+/** Pieces that a tally finds beyond or below those booked; their grams were weighed with the drum. */
 export function postingsOfTally(body: DrumTalliedBody): readonly Posting[] {
-  const over = body.piecesFound - body.piecesDocumented;
+  const over = body.piecesFound - body.piecesBooked;
   if (over === 0) return [];
   return [
     {

@@ -13,6 +13,7 @@ import {
   pieceStandardOf,
   plantDay,
 } from '../registers/index.ts';
+import type { DrumWeighedBody } from './bodies.ts';
 import { type Consignment, consignments, type Drum, drums } from './books.ts';
 import { drumUnknown, stateRefusal } from './drum-refusals.ts';
 import { DrumWeighed } from './entries.ts';
@@ -142,7 +143,7 @@ function decideWeighing(input: WeighInput, facts: WeighFacts): Decision {
   });
   const admitted = drum.needsTallyInAnyCase ? ' Admitted with another seal: count by hand.' : '';
   const words = `${output.words}${admitted}`;
-  const body = {
+  const body: DrumWeighedBody = {
     consignment: drum.consignment,
     melt: drum.melt,
     drum: drum.drum,

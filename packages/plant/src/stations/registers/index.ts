@@ -119,3 +119,13 @@ export async function diesOfStandard(
 ): Promise<readonly Die[]> {
   return books.select(dies, { by: 'byStandard', prefix: [pieceStandard] });
 }
+
+/** Every supplier of the register, also those whose approval has run out. */
+export async function suppliersOf(books: BookReader): Promise<readonly Supplier[]> {
+  return books.select(suppliers);
+}
+
+/** Every purchaser of the register, also those whose approval has run out. */
+export async function purchasersOf(books: BookReader): Promise<readonly Purchaser[]> {
+  return books.select(purchasers);
+}

@@ -3,8 +3,8 @@ import type { Book, BookReader } from '../../journal/books.ts';
 import { defineQuestion } from '../../journal/station.ts';
 import type { JsonObject } from '../../ports/json.ts';
 import { dies, instruments, people, pieceStandards, purchasers, suppliers } from './books.ts';
-import { plantDay, plantOf } from './index.ts';
 import { waitingApprovals } from './docket.ts';
+import { plantDay, plantOf } from './index.ts';
 
 /** All records of a book as plain JSON. */
 async function all<Row extends JsonObject>(

@@ -1,5 +1,10 @@
 import { recordCalibration, registerInstrument } from './instrument-rules.ts';
-import { approvePurchaser, changePurchaser, changeSupplier, registerSupplier } from './party-rules.ts';
+import {
+  approvePurchaser,
+  changePurchaser,
+  changeSupplier,
+  registerSupplier,
+} from './party-rules.ts';
 import { changePerson, enrolPerson, foundPlant } from './people-rules.ts';
 import { receiveDie, registerPieceStandard } from './piece-rules.ts';
 

@@ -1,0 +1,262 @@
+import type { BookReader } from '../../src/journal/books.ts';
+import type { Recorder } from '../../src/journal/recorder.ts';
+import { shiftAt, threeShifts } from '../../src/journal/shift.ts';
+import { chanceFrom } from '../chance.ts';
+import { closeShift, tallyPlaces } from './account-work.ts';
+import { heron, lantern, plantTimeZone } from './cast.ts';
+import type { FolderLike } from './folder-like.ts';
+import { dayAfter, found } from './founding.ts';
+import { Hand, VirtualClock } from './hand.ts';
+import { examineMelt } from './laboratory-work.ts';
+import { take } from './metal.ts';
+import { blanksLeft, runPress } from './press-work.ts';
+import { putUp, setAside, weighTube } from './put-up-work.ts';
+import { type ConsignmentPlan, receiveConsignment } from './receiving-work.ts';
+import { certifyBoxes, dispatchBoxes } from './strong-room-work.ts';
+import type { MeltAtWork, Scene } from './state.ts';
+
+/** How many days of work the demonstration tells. */
+export const demonstrationDays = 14;
+
+const silver = (supplier: string, margins: readonly number[]): ConsignmentPlan => ({
+  supplier,
+  standard: heron,
+  drumsPerMelt: 4,
+  piecesPerDrum: 300,
+  melts: margins.map((marginPerMille) => ({ marginPerMille, supplierErrorPerMille: 0.02 })),
+});
+
+const gold = (margins: readonly number[]): ConsignmentPlan => ({
+  supplier: 'osterhof',
+  standard: lantern,
+  drumsPerMelt: 3,
+  piecesPerDrum: 240,
+  melts: margins.map((marginPerMille) => ({ marginPerMille, supplierErrorPerMille: 0.1 })),
+});
+
+/**
+ * Deliveries by day of the demonstration, with the margins of their melts above the limit. Two
+ * melts are planted: one just under its fineness, and one so near to it that it stays undecided.
+ */
+const deliveries: Readonly<Record<number, ConsignmentPlan>> = {
+  0: silver('fennel', [0.31, 0.27, 0.35]),
+  1: gold([1.9, 1.6]),
+  3: silver('fennel', [0.3, -0.03, 0.28]),
+  6: silver('osterhof', [0.33, 0.26, 0.3]),
+  9: silver('fennel', [0.29, 0.34, 0.31]),
+  12: silver('osterhof', [0.3, -0.02, 0.003]),
+};
+
+/** The day on which a die cracks between two checks. */
+const crackDay = 8;
+
+/** Everything of one shift that its work needs to know. */
+interface ShiftAtWork {
+  readonly scene: Scene;
+  readonly books: BookReader;
+  /** Days since the demonstration began, from 0. */
+  readonly day: number;
+  readonly part: 'early' | 'late' | 'night';
+}
+
+/** What the demonstration needs. */
+export interface DemonstrationOptions {
+  readonly recorder: Recorder;
+  readonly books: BookReader;
+  readonly attachments: FolderLike;
+  readonly clock: VirtualClock;
+  readonly seed: number;
+  /** Local day on which the demonstration begins. */
+  readonly firstDay: string;
+  /** Told after each shift, for a sign of progress. */
+  readonly onShift?: (shift: string) => void;
+}
+
+/** The instant of a local time of the demonstration's plant. */
+export function localInstant(day: string, minutes: number): number {
+  const asUtc = Date.parse(`${day}T00:00:00Z`) + minutes * 60_000;
+  for (const offsetHours of [1, 2]) {
+    const instant = asUtc - offsetHours * 3_600_000;
+    const text = new Intl.DateTimeFormat('en-GB', {
+      timeZone: plantTimeZone,
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+    }).format(instant);
+    const wanted = new Date(asUtc).toISOString().slice(11, 16);
+    if (text === wanted) return instant;
+  }
+  return asUtc - 3_600_000;
+}
+
+/** The instant at which the demonstration begins: an hour before the first shift. */
+export function demonstrationStart(firstDay: string): number {
+  return localInstant(firstDay, 5 * 60);
+}
+
+/** Works through two weeks of three shifts; the last shift stays open, with nineteen in a tube. */
+export async function demonstrate(options: DemonstrationOptions): Promise<void> {
+  const hand = new Hand(options.recorder, options.clock);
+  await found(hand, options.firstDay);
+  const scene: Scene = {
+    hand,
+    chance: chanceFrom(options.seed),
+    attachments: options.attachments,
+    melts: [],
+    openTubes: new Map(),
+    boxesPacked: [],
+    boxesCertified: [],
+    counters: new Map(),
+    numbers: new Map(),
+  };
+  for (let day = 0; day < demonstrationDays; day += 1) {
+    for (const { name, startMinutes } of threeShifts) {
+      const part = name as ShiftAtWork['part'];
+      const isLast = day === demonstrationDays - 1 && part === 'late';
+      options.clock.reach(localInstant(dayAfter(options.firstDay, day), startMinutes + 5));
+      const shift = shiftAt(
+        { timeZone: plantTimeZone, shifts: threeShifts },
+        options.clock.now(),
+      );
+      const work: ShiftAtWork = { scene, books: options.books, day, part };
+      await workShift(work);
+      if (isLast) {
+        await leaveOpen(work, shift);
+        return;
+      }
+      await closeShift(scene, options.books, shift);
+      options.onShift?.(shift);
+    }
+  }
+}
+
+async function workShift(work: ShiftAtWork): Promise<void> {
+  const { scene, day, part } = work;
+  const delivery = deliveries[day];
+  if (part === 'early') {
+    await strongRoom(work);
+    if (delivery) await receiveConsignment(scene, delivery);
+    await strikeGold(work);
+  }
+  if (part === 'late') await judgeMelts(work);
+  await strikeSilver(work);
+}
+
+/** Examines what was drawn and rules on it, but for the two melts of the last delivery. */
+async function judgeMelts({ scene, day }: ShiftAtWork): Promise<void> {
+  for (const melt of scene.melts.filter(({ ruling }) => ruling === 'none')) {
+    if (melt.examined) continue;
+    await examineMelt(scene, melt);
+    const { marginPerMille } = melt.truth;
+    if (day >= 12 && marginPerMille < 0.01) continue;
+    await rule(scene, melt);
+  }
+}
+
+async function rule(scene: Scene, melt: MeltAtWork): Promise<void> {
+  const isGood = melt.truth.marginPerMille > 0;
+  await scene.hand.do({
+    by: 'orla',
+    command: 'rule-melt',
+    input: {
+      melt: melt.truth.melt,
+      ruling: isGood ? 'release' : 'refuse',
+      reason: isGood ? 'The result and its guard band lie above the limit.' : 'Below its fineness.',
+    },
+    seconds: 300,
+  });
+  melt.ruling = isGood ? 'release' : 'refuse';
+  if (isGood) return;
+  await scene.hand.do({
+    by: 'bettina',
+    with: 'wren',
+    command: 'return-melt',
+    input: { melt: melt.truth.melt, document: `Return note ${melt.truth.melt}` },
+    seconds: 900,
+  });
+  melt.drums.clear();
+}
+
+const readyMelt = (scene: Scene, standard: string): MeltAtWork | undefined =>
+  scene.melts.find(
+    (melt) =>
+      melt.ruling === 'release' &&
+      melt.truth.standard.pieceStandard === standard &&
+      blanksLeft(melt) > 0,
+  );
+
+const bench = { custodian: 'jonas', second: 'milo' } as const;
+
+async function strikeSilver(work: ShiftAtWork): Promise<void> {
+  const { scene, day, part } = work;
+  const melt = readyMelt(scene, heron.pieceStandard);
+  if (!melt) return;
+  const isCrack = day === crackDay && part === 'late';
+  const pieces = isCrack ? Math.min(200, blanksLeft(melt)) : Math.min(400, blanksLeft(melt));
+  const obverse = day < crackDay || isCrack ? 'H-O-01' : 'H-O-02';
+  await runPress(scene, {
+    melt,
+    pieces,
+    press: 'PRESS-1',
+    obverse: day === crackDay && part === 'night' ? 'H-O-02' : obverse,
+    reverse: 'H-R-01',
+    collar: 'H-C-01',
+    inspector: part === 'early' ? 'wren' : 'milo',
+    custodian: part === 'early' ? 'bettina' : 'jonas',
+    ...(isCrack ? { crackSeenAtStrike: pieces } : {}),
+  });
+  if (isCrack) return;
+  await putUp(scene, melt, bench);
+  if (blanksLeft(melt) === 0 && melt.loose.length > 0) {
+    await setAside(scene, melt, { pieces: melt.loose.length, bench });
+  }
+}
+
+async function strikeGold({ scene }: ShiftAtWork): Promise<void> {
+  const melt = readyMelt(scene, lantern.pieceStandard);
+  if (!melt) return;
+  await runPress(scene, {
+    melt,
+    pieces: Math.min(120, blanksLeft(melt)),
+    press: 'PRESS-2',
+    obverse: 'L-O-01',
+    reverse: 'L-R-01',
+    collar: 'L-C-01',
+    inspector: 'wren',
+    custodian: 'bettina',
+  });
+  await putUp(scene, melt, bench);
+}
+
+/** Certificates on every second day, dispatch on the days between. */
+async function strongRoom({ scene, day }: ShiftAtWork): Promise<void> {
+  if (day < 3) return;
+  if (day % 2 === 1) {
+    await certifyBoxes(scene, heron.pieceStandard);
+    await certifyBoxes(scene, lantern.pieceStandard);
+  } else {
+    const purchaser = day % 4 === 0 ? 'calder-house' : 'north-quay';
+    await dispatchBoxes(scene, { purchaser, boxes: 6 });
+  }
+}
+
+/** The last shift: a tube holds nineteen, the pieces do not agree, and the shift does not close. */
+async function leaveOpen({ scene, books }: ShiftAtWork, shift: string): Promise<void> {
+  const { piecesPerTube, pieceStandard, tubeTareGrams } = heron;
+  const melt = scene.melts.find(
+    (item) =>
+      item.truth.standard.pieceStandard === pieceStandard && item.loose.length >= piecesPerTube,
+  );
+  if (!melt) throw new Error('no melt has loose pieces for the last tube');
+  const heap = take(melt.loose, piecesPerTube - 1);
+  const tube = { melt, bench, tube: 'TS09019', heap, tare: tubeTareGrams };
+  await weighTube(scene, tube);
+  await weighTube(scene, tube);
+  await tallyPlaces(scene, books, [{ place: 'put-up', pieceStandard, pieces: 1 }]);
+  await scene.hand.beRefused('PiecesDiffer', {
+    by: 'sorrel',
+    with: 'jonas',
+    command: 'close-shift',
+    input: { shift },
+  });
+}

@@ -1,0 +1,145 @@
+import type { DemonstrationStandard } from './cast.ts';
+import { bodyOf } from './hand.ts';
+import { balances } from './instruments.ts';
+import { type Heap, heapGrams, makeBlanks, makeMelt, takeAt } from './metal.ts';
+import { weigh } from './readings.ts';
+import { type MeltAtWork, nextNumber, type Scene } from './state.ts';
+
+/** What is special about a melt of a consignment. */
+export interface MeltPlan {
+  readonly marginPerMille: number;
+  /** How far the supplier's own value lies from the truth. */
+  readonly supplierErrorPerMille: number;
+}
+
+/** A delivery as the supplier plans it. */
+export interface ConsignmentPlan {
+  readonly supplier: string;
+  readonly standard: DemonstrationStandard;
+  readonly drumsPerMelt: number;
+  readonly piecesPerDrum: number;
+  readonly melts: readonly MeltPlan[];
+}
+
+const drumTareGrams = 1450;
+
+/** Takes in a consignment: packing list, drums weighed, samples ordered and drawn. */
+export async function receiveConsignment(
+  scene: Scene,
+  plan: ConsignmentPlan,
+): Promise<readonly MeltAtWork[]> {
+  const consignment = nextNumber(scene, 'C-', 4);
+  const melts = plan.melts.map((melt) => makeMeltAtWork(scene, { plan, melt, consignment }));
+  await announce(scene, { plan, consignment, melts });
+  for (const melt of melts) {
+    for (const [drum, heap] of melt.drums) await weighDrum(scene, drum, heap);
+  }
+  await drawSamples(scene, consignment, melts);
+  scene.melts.push(...melts);
+  return melts;
+}
+
+function makeMeltAtWork(
+  scene: Scene,
+  options: { plan: ConsignmentPlan; melt: MeltPlan; consignment: string },
+): MeltAtWork {
+  const { plan, consignment } = options;
+  const letter = plan.standard.metal === 'gold' ? 'G' : 'S';
+  const melt = nextNumber(scene, `${plan.supplier[0]?.toUpperCase()}${letter}-`, 3);
+  const { marginPerMille } = options.melt;
+  const truth = makeMelt({ melt, standard: plan.standard, marginPerMille }, scene.chance);
+  const drums = new Map<string, Heap>();
+  for (let index = 1; index <= plan.drumsPerMelt; index += 1) {
+    drums.set(`${melt}-D${index}`, makeBlanks(truth, plan.piecesPerDrum, scene.chance));
+  }
+  return { truth, consignment, drums, drawn: new Map(), loose: [], assayBlanks: [], examined: false, ruling: 'none' };
+}
+
+async function announce(
+  scene: Scene,
+  options: { plan: ConsignmentPlan; consignment: string; melts: readonly MeltAtWork[] },
+): Promise<void> {
+  const { plan, consignment, melts } = options;
+  const drums = melts.flatMap((melt) =>
+    [...melt.drums].map(([drum, heap]) => ({
+      drum,
+      melt: melt.truth.melt,
+      pieces: heap.length,
+      gross: { text: (heapGrams(heap) + drumTareGrams).toFixed(1), unit: 'g', typed: true },
+      tare: { text: drumTareGrams.toFixed(1), unit: 'g', typed: true },
+      seal: `S-${drum}`,
+    })),
+  );
+  await scene.hand.do({
+    by: 'bettina',
+    command: 'announce-consignment',
+    input: {
+      consignment,
+      supplier: plan.supplier,
+      document: `Delivery note ${consignment}`,
+      pieceStandard: plan.standard.pieceStandard,
+      melts: melts.map(({ truth }, index) => ({
+        melt: truth.melt,
+        supplierFinenessPerMille: Number(
+          (truth.finenessPerMille + (plan.melts[index]?.supplierErrorPerMille ?? 0)).toFixed(3),
+        ),
+      })),
+      drums,
+    },
+    seconds: 300,
+  });
+}
+
+async function weighDrum(scene: Scene, drum: string, heap: Heap): Promise<void> {
+  const { hand, chance } = scene;
+  await hand.do({
+    by: 'bettina',
+    command: 'weigh-drum',
+    input: {
+      drum,
+      sealFound: `S-${drum}`,
+      gross: weigh(balances.drums, heapGrams(heap) + drumTareGrams, chance),
+      tare: weigh(balances.drums, drumTareGrams, chance),
+      instrument: balances.drums.instrument,
+    },
+    seconds: 150,
+  });
+}
+
+async function drawSamples(
+  scene: Scene,
+  consignment: string,
+  melts: readonly MeltAtWork[],
+): Promise<void> {
+  const { hand, chance } = scene;
+  const ordered = await hand.do({
+    by: 'wren',
+    command: 'order-samples',
+    input: { consignment },
+    seconds: 120,
+  });
+  const orders = bodyOf(ordered, 'SamplesOrdered')['melts'] as unknown as {
+    melt: string;
+    blanks: { blank: string; drum: string; position: number; forAssay: boolean }[];
+  }[];
+  for (const order of orders) {
+    const melt = melts.find(({ truth }) => truth.melt === order.melt);
+    if (!melt) throw new Error(`no melt ${order.melt}`);
+    melt.assayBlanks = order.blanks.filter((item) => item.forAssay).map((item) => item.blank);
+    for (const [drum, heap] of melt.drums) {
+      const picks = order.blanks.filter((blank) => blank.drum === drum);
+      const taken = takeAt(heap, picks.map(({ position }) => position));
+      for (const [index, { blank }] of picks.entries()) melt.drawn.set(blank, taken[index] ?? 0);
+    }
+    await hand.do({
+      by: 'wren',
+      command: 'record-draw',
+      input: {
+        melt: order.melt,
+        gross: weigh(balances.blanks, heapGrams([...melt.drawn.values()]), chance),
+        instrument: balances.blanks.instrument,
+      },
+      seconds: 900,
+    });
+  }
+}

@@ -1,0 +1,236 @@
+import { calculationById, type FinenessVerdictInput } from '@cupel/calculation';
+import { z } from 'zod';
+import type { BookReader } from '../../journal/books.ts';
+import type { Calculated } from '../../journal/calculated.ts';
+import { balanceOfPlace } from '../../journal/core-books.ts';
+import { defineQuestion } from '../../journal/station.ts';
+import type { Json } from '../../ports/json.ts';
+import { supplierFinenessOf } from '../receiving/index.ts';
+import { instrumentsAtPlace, personOf, supplierOf } from '../registers/index.ts';
+import { assayRuns, type ResultRow, type TrialRow, trials } from './books.ts';
+import { evaluate } from './evaluation.ts';
+import { meltFacts, type SampledMelt } from './melt-facts.ts';
+import {
+  determinationsOf,
+  meltReturnsOf,
+  resultsOf,
+  rulingsOf,
+  trialsAt,
+} from './read-model-queries.ts';
+import { openStages, type Stage, stages } from './stage.ts';
+
+const endedStages: readonly Stage[] = stages.filter((stage) => !openStages.includes(stage));
+
+/** How many ended trials the desk still shows. */
+const recentTrials = 20;
+
+/** A melt as the desk lists it. */
+async function deskLine(
+  books: BookReader,
+  melt: string,
+  trial: TrialRow | undefined,
+): Promise<Json> {
+  const facts = await meltFacts(books, melt);
+  if (facts.known !== 'sampled') return [];
+  const { standard, order, drawn, measured } = facts;
+  const forAssay = [...drawn.values()].filter((blank) => blank.forAssay);
+  return {
+    melt,
+    consignment: facts.melt.consignment,
+    pieceStandard: standard.pieceStandard,
+    pieceStandardTitle: standard.title,
+    metal: standard.metal,
+    method: standard.assayMethod,
+    stage: trial?.stage ?? 'to be measured',
+    since: trial?.since ?? order.orderedAt,
+    blanksDrawn: drawn.size,
+    blanksForPhysical: order.physicalPieces,
+    blanksMeasured: trial?.blanksMeasured ?? 0,
+    blanksNonconforming: trial?.blanksNonconforming ?? 0,
+    physical: trial?.physical ?? 'open',
+    blanksForAssay: forAssay.map(({ blank }) => blank),
+    blanksCut: [...measured.values()].filter((row) => row.cut).map((row) => row.blank),
+    determinationsValid: trial?.determinationsValid ?? 0,
+    verdict: trial?.verdict ?? null,
+    ruling: trial?.ruling ?? null,
+  };
+}
+
+const laboratoryDesk = defineQuestion({
+  question: 'laboratory-desk',
+  station: 'laboratory',
+  input: z.strictObject({}),
+  answer: async (books) => {
+    const lying = (await balanceOfPlace(books, 'laboratory')).filter(
+      (row) => row.pieces !== 0 || row.grossMicrograms !== 0,
+    );
+    const open = (await Promise.all(openStages.map((stage) => trialsAt(books, stage)))).flat();
+    const untouched: string[] = [];
+    for (const row of lying) {
+      if (row.pieces > 0 && !(await books.get(trials, row.melt))) untouched.push(row.melt);
+    }
+    const ended = await Promise.all(
+      endedStages.map((stage) => trialsAt(books, stage, { limit: recentTrials, descending: true })),
+    );
+    const recent = ended
+      .flat()
+      .sort((left, right) => right.since.localeCompare(left.since))
+      .slice(0, recentTrials);
+    return {
+      waiting: await Promise.all([
+        ...untouched.map((melt) => deskLine(books, melt, undefined)),
+        ...open.map((row) => deskLine(books, row.melt, row)),
+      ]),
+      recent: await Promise.all(recent.map((row) => deskLine(books, row.melt, row))),
+      instruments: (await instrumentsAtPlace(books, 'laboratory')).map((one) => ({ ...one })),
+    };
+  },
+});
+
+/** The names of the people that stand in the records, by id. */
+async function namesOf(books: BookReader, ids: readonly string[]): Promise<Json> {
+  const names: Record<string, string> = {};
+  for (const id of new Set(ids)) names[id] = (await personOf(books, id))?.name ?? id;
+  return names;
+}
+
+/** Every drawn blank with what has been done to it. */
+function blanksAnswer(sampled: SampledMelt): Json {
+  return [...sampled.drawn.values()].map((blank) => {
+    const row = sampled.measured.get(blank.blank);
+    return {
+      blank: blank.blank,
+      pick: blank.pick,
+      drum: blank.drum,
+      position: blank.position,
+      forAssay: blank.forAssay,
+      forPhysical: blank.forPhysical,
+      measurement: row?.measurement ?? null,
+      corrected: row ? [...row.corrected] : [],
+      cut: row?.cut ?? null,
+      returned: row?.returned ?? null,
+    };
+  });
+}
+
+function physicalAnswer(sampled: SampledMelt): Json {
+  const { trial, order, standard } = sampled;
+  return {
+    state: trial?.physical ?? 'open',
+    blanksForPhysical: order.physicalPieces,
+    blanksMeasured: trial?.blanksMeasured ?? 0,
+    blanksNonconforming: trial?.blanksNonconforming ?? 0,
+    blanksOffMass: trial?.blanksOffMass ?? 0,
+    blanksBelowLeastMass: trial?.blanksBelowLeastMass ?? 0,
+    acceptanceNumber: order.acceptanceNumber,
+    rejectionNumber: order.rejectionNumber,
+    plan: order.plan,
+    limits: {
+      massLeastMilligrams: standard.massLeastMilligrams,
+      massGreatestMilligrams: standard.massGreatestMilligrams,
+      diameterLeastMillimetres: standard.diameterLeastMillimetres,
+      diameterGreatestMillimetres: standard.diameterGreatestMillimetres,
+      thicknessLeastMillimetres: standard.thicknessLeastMillimetres,
+      thicknessGreatestMillimetres: standard.thicknessGreatestMillimetres,
+    },
+  };
+}
+
+/** The limit rule of a verdict, as a figure to draw. */
+function limitRuleOf(decision: Calculated): Json {
+  const calculation = calculationById('fineness-verdict');
+  const input = decision.input as unknown as FinenessVerdictInput;
+  const [rule] = calculation.draw?.(input, decision.output) ?? [];
+  return rule ? ({ ...rule } as unknown as Json) : null;
+}
+
+function resultAnswer(row: ResultRow): Json {
+  return { ...row, limitRule: limitRuleOf(row.body.decision) };
+}
+
+/** What the result would be if it were signed now, or what is missing for one. */
+async function previewOf(books: BookReader, sampled: SampledMelt): Promise<Json> {
+  const melt = sampled.melt.melt;
+  const valid = (await determinationsOf(books, melt)).filter((row) => row.state === 'valid');
+  const standing = sampled.trial?.result ?? null;
+  if (standing !== null && !valid.some((row) => row.entry > standing)) return null;
+  const { standard, order } = sampled;
+  const evaluation = evaluate({ melt, standard, blanksForAssay: order.assayPieces, valid });
+  if ('refusals' in evaluation) {
+    return {
+      state: 'incomplete',
+      missing: evaluation.refusals.map(({ refusal, message, nextStep }) => ({
+        refusal,
+        message,
+        nextStep,
+      })),
+    };
+  }
+  const { figures } = evaluation;
+  return { state: 'complete', figures, limitRule: limitRuleOf(figures.decision) };
+}
+
+/**
+ * The supplier's own value, once a signed result stands. Before that it is in no answer to anybody,
+ * whatever his roles, so that nobody can pass it on to the one who assays.
+ */
+async function supplierValue(books: BookReader, sampled: SampledMelt): Promise<Json> {
+  if ((sampled.trial?.result ?? null) === null) {
+    return { state: 'hidden until the result is signed', finenessPerMille: null };
+  }
+  const stated = await supplierFinenessOf(books, sampled.melt.melt);
+  return stated === undefined
+    ? { state: 'none stated', finenessPerMille: null }
+    : { state: 'shown', finenessPerMille: stated };
+}
+
+const meltTrial = defineQuestion({
+  question: 'melt-trial',
+  station: 'laboratory',
+  input: z.strictObject({ melt: z.string().min(1).max(40) }),
+  answer: async (books, input) => {
+    const facts = await meltFacts(books, input.melt);
+    if (facts.known !== 'sampled') return null;
+    const { melt } = facts.melt;
+    const { standard, trial } = facts;
+    const runs = await books.select(assayRuns, { by: 'byMelt', prefix: [melt] });
+    const determinations = await determinationsOf(books, melt);
+    const results = await resultsOf(books, melt);
+    const rulings = await rulingsOf(books, melt);
+    const measurers = [...facts.measured.values()].map((row) => row.measurement.author);
+    const others = [...runs, ...rulings].map((row) => row.author);
+    const signers = results.flatMap((row) => [
+      row.signer,
+      ...(row.checked ? [row.checked.author] : []),
+    ]);
+    return {
+      melt,
+      consignment: facts.melt.consignment,
+      supplier: facts.melt.supplier,
+      supplierName: (await supplierOf(books, facts.melt.supplier))?.name ?? facts.melt.supplier,
+      piecesOfMelt: facts.melt.pieces,
+      pieceStandard: standard.pieceStandard,
+      pieceStandardTitle: standard.title,
+      metal: standard.metal,
+      method: standard.assayMethod,
+      finenessLimitPerMille: standard.finenessLimitPerMille,
+      guardFactor: standard.guardFactor,
+      duplicateLimitPerMille: standard.duplicateLimitPerMille,
+      cautions: [...(calculationById(standard.assayMethod).cautions ?? [])],
+      stage: trial?.stage ?? 'to be measured',
+      since: trial?.since ?? facts.order.orderedAt,
+      physical: physicalAnswer(facts),
+      blanks: blanksAnswer(facts),
+      runs: runs.map((row) => ({ ...row })),
+      determinations: determinations.map((row) => ({ ...row })),
+      preview: await previewOf(books, facts),
+      results: results.map(resultAnswer),
+      supplierValue: await supplierValue(books, facts),
+      rulings: rulings.map((row) => ({ ...row })),
+      returns: (await meltReturnsOf(books, melt)).map((row) => ({ ...row })),
+      people: await namesOf(books, [...measurers, ...others, ...signers]),
+    };
+  },
+});
+
+export const laboratoryQuestions = [laboratoryDesk, meltTrial] as const;

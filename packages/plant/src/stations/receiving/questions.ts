@@ -1,0 +1,179 @@
+import { z } from 'zod';
+import type { BookReader } from '../../journal/books.ts';
+import { balanceOfPlace } from '../../journal/core-books.ts';
+import { defineQuestion } from '../../journal/station.ts';
+import type { JsonObject } from '../../ports/json.ts';
+import {
+  instrumentsAtPlace,
+  isApproved,
+  pieceStandardOf,
+  pieceStandardsOf,
+  plantDay,
+  supplierOf,
+  suppliersOf,
+} from '../registers/index.ts';
+import { type Consignment, consignments, type Drum, packingListColumns } from './books.ts';
+import { nextStepOfDrum } from './drum-refusals.ts';
+import { consignmentOf, meltOf, meltsOfConsignment, samplingOrderOf } from './index.ts';
+import { nextStepOf } from './next-step.ts';
+import { drumsOfConsignment } from './read-model.ts';
+
+const station = 'receiving';
+/** Consignments that are done here and still shown. */
+const shownDone = 12;
+
+/** Consignments that wait for something, oldest first, then the newest that are done. */
+export async function openConsignments(books: BookReader): Promise<readonly Consignment[]> {
+  const inState = (state: Consignment['state']) =>
+    books.select(consignments, { by: 'byState', prefix: [state] });
+  const open = [...(await inState('announced')), ...(await inState('samples ordered'))];
+  return open.sort((a, b) => a.entry - b.entry);
+}
+
+function summaryOfDrum(drum: Drum): JsonObject {
+  const { netMicrograms, netDocumentedMicrograms, pieces, piecesDocumented } = drum;
+  return {
+    drum: drum.drum,
+    melt: drum.melt,
+    state: drum.state,
+    next: nextStepOfDrum(drum.state),
+    pieces,
+    piecesDocumented,
+    differencePieces: pieces - piecesDocumented,
+    seal: drum.seal,
+    netMicrograms,
+    netDocumentedMicrograms,
+    differenceGrossMicrograms:
+      netMicrograms === null ? null : netMicrograms - netDocumentedMicrograms,
+    words: drum.words,
+  };
+}
+
+async function summaryOf(books: BookReader, consignment: Consignment): Promise<JsonObject> {
+  const drums = await drumsOfConsignment(books, consignment.consignment);
+  const melts = await meltsOfConsignment(books, consignment.consignment);
+  const supplier = await supplierOf(books, consignment.supplier);
+  const standard = await pieceStandardOf(books, consignment.pieceStandard);
+  const here = drums.filter(({ state }) => state !== 'returned');
+  return {
+    consignment: consignment.consignment,
+    supplier: consignment.supplier,
+    supplierName: supplier?.name ?? consignment.supplier,
+    document: consignment.document,
+    pieceStandard: consignment.pieceStandard,
+    pieceStandardTitle: standard?.title ?? consignment.pieceStandard,
+    state: consignment.state,
+    announcedAt: consignment.announcedAt,
+    entry: consignment.entry,
+    next: nextStepOf(consignment, drums, melts),
+    pieces: here.reduce((sum, { pieces }) => sum + pieces, 0),
+    piecesDocumented: drums.reduce((sum, { piecesDocumented }) => sum + piecesDocumented, 0),
+    netMicrograms: here.reduce((sum, { netMicrograms }) => sum + (netMicrograms ?? 0), 0),
+    settledDrums: drums.filter(({ state }) => state === 'counted' || state === 'tallied').length,
+    melts: melts.map(({ melt, pieces, state }) => ({ melt, pieces, state })),
+    drums: drums.map(summaryOfDrum),
+  };
+}
+
+/** Everything the desk of receiving shows; the suppliers' own values are in none of it. */
+export const receivingDesk = defineQuestion({
+  question: 'receiving-desk',
+  station,
+  input: z.strictObject({}),
+  answer: async (books, _input, inquirer) => {
+    const day = await plantDay(books, inquirer.instant);
+    const done = await books.select(consignments, {
+      by: 'byState',
+      prefix: ['samples drawn'],
+      descending: true,
+      limit: shownDone,
+    });
+    const shown = [];
+    for (const row of [...(await openConsignments(books)), ...done]) {
+      shown.push(await summaryOf(books, row));
+    }
+    const suppliers = await suppliersOf(books);
+    const standards = await pieceStandardsOf(books);
+    const instruments = await instrumentsAtPlace(books, 'receiving');
+    return {
+      day,
+      consignments: shown,
+      lying: await balanceOfPlace(books, 'receiving'),
+      suppliers: suppliers.map((supplier) => ({
+        supplier: supplier.supplier,
+        name: supplier.name,
+        approvedUntil: supplier.approvedUntil,
+        isApproved: isApproved(supplier, day),
+      })),
+      pieceStandards: standards.map(({ pieceStandard, title }) => ({ pieceStandard, title })),
+      balances: instruments
+        .filter(({ kind }) => kind === 'balance')
+        .map(({ instrument, title, calibrationDue }) => ({ instrument, title, calibrationDue })),
+      packingListColumns: await books.select(packingListColumns),
+    };
+  },
+});
+
+/** One consignment with every drum's readings and counts. */
+export const consignmentQuestion = defineQuestion({
+  question: 'consignment',
+  station,
+  input: z.strictObject({ consignment: z.string() }),
+  answer: async (books, input) => {
+    const row = await consignmentOf(books, input.consignment);
+    if (!row) return null;
+    const drums = await drumsOfConsignment(books, input.consignment);
+    const orders: JsonObject[] = [];
+    for (const { melt } of await meltsOfConsignment(books, input.consignment)) {
+      const order = await samplingOrderOf(books, melt);
+      if (order) {
+        const { samplePieces, assayPieces, physicalPieces, drawnEntry } = order;
+        orders.push({ melt, samplePieces, assayPieces, physicalPieces, drawnEntry });
+      }
+    }
+    return {
+      ...(await summaryOf(books, row)),
+      drums: drums.map((drum) => ({
+        ...summaryOfDrum(drum),
+        grossDocumented: drum.grossDocumented,
+        tareDocumented: drum.tareDocumented,
+        stopReason: drum.state === 'stopped' ? drum.stopReason : null,
+        netReadingsMicrograms: drum.netReadingsMicrograms,
+        count: drum.count,
+        changedAt: drum.changedAt,
+      })),
+      orders,
+      seedEntry: row.seedEntry,
+    };
+  },
+});
+
+/** Which blanks to take out of which drum, and how they were drawn. */
+export const pickList = defineQuestion({
+  question: 'pick-list',
+  station,
+  input: z.strictObject({ melt: z.string() }),
+  answer: async (books, input) => {
+    const melt = await meltOf(books, input.melt);
+    const order = await samplingOrderOf(books, input.melt);
+    if (!melt || !order) return null;
+    const byDrum = new Map<string, JsonObject[]>();
+    for (const { blank, pick, drum, position, forAssay, forPhysical } of order.blanks) {
+      const picks = byDrum.get(drum) ?? [];
+      picks.push({ blank, pick, position, forAssay, forPhysical });
+      byDrum.set(drum, picks);
+    }
+    const { plan, draw, ...shown } = order;
+    return {
+      ...shown,
+      supplier: melt.supplier,
+      state: melt.state,
+      planWords: plan.output.words ?? '',
+      plan,
+      draw: { calculation: draw.calculation, version: draw.version, input: draw.input },
+      drums: [...byDrum].map(([drum, picks]) => ({ drum, picks })),
+    };
+  },
+});
+
+export const receivingQuestions = [receivingDesk, consignmentQuestion, pickList] as const;
