@@ -30,7 +30,8 @@ const stationRules = Object.entries(upstreamStations).map(([station, upstream]) 
   name: `station-${station}`,
   comment: `${station} may read only ${upstream.join(', ') || 'no other station'}, each through its index.`,
   severity: 'error',
-  from: { path: `${plant}/stations/${station}/`, pathNot: '\\.test\\.tsx?$' },
+  // A station's trial sets up the stations upstream of it for tests.
+  from: { path: `${plant}/stations/${station}/`, pathNot: '(\\.test\\.tsx?|-trial\\.ts|/trial-[^/]*\\.ts)$' },
   to: {
     path: `${plant}/stations/`,
     pathNot: [
@@ -80,7 +81,7 @@ export const forbidden = [
     severity: 'error',
     from: {
       path: `${plant}/stations/`,
-      pathNot: '(\\.test\\.tsx?|/screen[^/]*\\.tsx|/screens?/.*\\.tsx?)$',
+      pathNot: '(\\.test\\.tsx?|-trial\\.ts|/trial-[^/]*\\.ts|/screen[^/]*\\.tsx|/screens?/.*\\.tsx?)$',
     },
     to: { path: `${plant}/(server|workbench|adapters|cli|main)/` },
   },

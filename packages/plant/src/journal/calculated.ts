@@ -3,14 +3,6 @@ import { z } from 'zod';
 import type { Json, JsonObject } from '../ports/json.ts';
 import { Fault } from './fault.ts';
 
-/** Schema of a result as records keep it: which calculation, of which version, from what, to what. */
-export const calculatedSchema = z.strictObject({
-  calculation: z.string().min(1),
-  version: z.number().int().min(1),
-  input: z.record(z.string(), z.json()),
-  output: z.record(z.string(), z.json()),
-});
-
 /** A result that anyone can recompute. */
 export interface Calculated {
   readonly [field: string]: Json;
@@ -19,6 +11,14 @@ export interface Calculated {
   readonly input: JsonObject;
   readonly output: JsonObject;
 }
+
+/** Schema of a result as records keep it: which calculation, of which version, from what, to what. */
+export const calculatedSchema = z.strictObject({
+  calculation: z.string().min(1),
+  version: z.number().int().min(1),
+  input: z.record(z.string(), z.json()),
+  output: z.record(z.string(), z.json()),
+}) as unknown as z.ZodType<Calculated>;
 
 /**
  * Runs a calculation of the catalogue for the record. Inputs that a rule has checked cannot be

@@ -64,6 +64,7 @@ export const threads = defineBook<{
   name: 'core_thread',
   meaning: 'An entry that speaks of a thing.',
   key: ['thing', 'id', 'entry'],
+  indexes: { byId: ['id', 'thing', 'entry'] },
 });
 
 /** What came out of what. */

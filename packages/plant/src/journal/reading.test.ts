@@ -82,6 +82,8 @@ describe('a length reading', () => {
   it('is taken in mm and µm, above zero', () => {
     expect(readingMillimetres(reading('22.05', 'mm'))).toBe(22.05);
     expect(readingMillimetres(reading('1850', 'µm'))).toBe(1.85);
+    // Dividing 1003.3 by 1000 gives 1.0032999999999999, a double below the one that 1.0033 reads as.
+    expect(readingMillimetres(reading('1003.3', 'µm'))).toBe(1.0033);
     expect(lengthReadingSchema.safeParse(reading('22.05', 'mm')).success).toBe(true);
     for (const bad of [reading('0', 'mm'), reading('-1', 'mm'), reading('22.05', 'g')]) {
       expect(lengthReadingSchema.safeParse(bad).success).toBe(false);

@@ -80,5 +80,6 @@ export function readingMillimetres(reading: Reading): number {
   if (reading.unit !== 'mm' && reading.unit !== 'µm') {
     throw new RangeError(`${reading.text} ${reading.unit} is not a length`);
   }
-  return reading.unit === 'mm' ? Number(reading.text) : Number(reading.text) / 1000;
+  // The exponent moves the point in the text, so that the nearest double is found in one step.
+  return Number(reading.unit === 'mm' ? reading.text : `${reading.text}e-3`);
 }

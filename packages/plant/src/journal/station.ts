@@ -73,6 +73,8 @@ export interface EntryKind<Body extends JsonObject = JsonObject> {
   readonly descents?: (body: Body) => readonly Descent[];
   /** Derives the station's own books. Pure but for the books. */
   readonly apply: (books: BookWriter, entry: RecordedEntry<Body>) => Promise<void>;
+  /** The roles that may read the body outside of the station's own questions; everybody when left out. */
+  readonly readableBy?: readonly Role[];
   /** True when the tree head is signed at once after this entry. */
   readonly signsHead?: boolean;
 }

@@ -42,7 +42,10 @@ const announcedDrum = z
     seal: idSchema.meta({ title: 'Seal', description: 'The number on the seal of the drum.' }),
   })
   .superRefine((drum, context) => {
-    if (readingMicrograms(drum.gross) > readingMicrograms(drum.tare)) return;
+    // A reading that is no mass has its own issue already; refinements run beside one another.
+    const masses = [drum.gross, drum.tare].map((reading) => massReadingSchema.safeParse(reading));
+    const [gross, tare] = masses.map(({ data }) => data && readingMicrograms(data));
+    if (gross === undefined || tare === undefined || gross > tare) return;
     const message = `less than the gross mass, which is ${drum.gross.text} ${drum.gross.unit}`;
     context.addIssue({ code: 'custom', path: ['tare'], message });
   });

@@ -1,11 +1,9 @@
 import { z } from 'zod';
-import { type Calculated, calculatedSchema } from '../../journal/calculated.ts';
+import { calculatedSchema } from '../../journal/calculated.ts';
 import { metals } from '../../journal/place.ts';
 import { massReadingSchema } from '../../journal/reading.ts';
 import { idSchema, reasonSchema, titleSchema } from '../registers/index.ts';
 
-/** The schema with the read-only type that the journal gives to a result. */
-const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
 const wholeNumber = z.int().min(0).max(Number.MAX_SAFE_INTEGER);
 
 /** What the metal of an act is, so that its postings follow from the body alone. */
@@ -63,7 +61,7 @@ export const drumWeighed = z.strictObject({
   tare: massReadingSchema,
   netMicrograms: wholeNumber,
   pieces: wholeNumber,
-  count: calculated,
+  count: calculatedSchema,
   state: z.enum(['weigh again', 'needs tally', 'counted']),
   words: z.string(),
 });
@@ -119,12 +117,12 @@ export const meltSampling = z.strictObject({
   samplePieces: wholeNumber,
   acceptanceNumber: wholeNumber,
   rejectionNumber: wholeNumber,
-  plan: calculated,
-  draw: calculated,
+  plan: calculatedSchema,
+  draw: calculatedSchema,
   /** Which blanks of the sample are for assay, drawn among the picks; nothing when all are. */
-  assayDraw: calculated.nullable(),
+  assayDraw: calculatedSchema.nullable(),
   /** Which are for the physical checks, likewise. */
-  physicalDraw: calculated.nullable(),
+  physicalDraw: calculatedSchema.nullable(),
   blanks: z.array(sampleBlank),
 });
 

@@ -92,6 +92,7 @@ export const SupplierFinenessStated = defineKind<SupplierFinenessStatedBody>({
   meaning:
     "The supplier's own fineness of melts, as his document states it. Nobody who assays sees it before the plant's own result of that melt is signed.",
   body: supplierFinenessStated,
+  readableBy: ['auditor'],
   postings: 'moves nothing',
   things: (body) => [
     consignmentThing(body.consignment),

@@ -49,13 +49,12 @@ export function readPackingList(text: string, reading: PackingListReading): Pack
   if (text.length > greatestCharacters) {
     return refused([whole(`${text.length} characters`, `at most ${greatestCharacters}`)]);
   }
-  let rows: readonly Row[] = [];
   for (const separator of separators) {
-    const split = splitRows(text, separator);
-    if ('problem' in split) return refused([split.problem]);
-    rows = split.rows;
-    const places = placesOfColumns(rows, reading.columns);
-    if (places) return readRows(rows, places, reading);
+    const header = splitRows(text, { delimiter: separator, to: 1 });
+    const places = 'rows' in header ? placesOfColumns(header.rows, reading.columns) : undefined;
+    if (!places) continue;
+    const split = splitRows(text, { delimiter: separator });
+    return 'rows' in split ? readRows(split.rows, places, reading) : refused([split.problem]);
   }
   return refused([headerProblem(text, reading.columns)]);
 }
@@ -73,12 +72,12 @@ const whole = (value: string, accepted: string): PackingListProblem => ({
 
 function splitRows(
   text: string,
-  delimiter: string,
+  options: { readonly delimiter: string; readonly to?: number },
 ): { readonly rows: readonly Row[] } | { readonly problem: PackingListProblem } {
   try {
     const records = parse(text, {
+      ...options,
       bom: true,
-      delimiter,
       info: true,
       relax_column_count: true,
       skip_empty_lines: true,

@@ -2,6 +2,7 @@ import { draw } from '@cupel/calculation';
 import { describe, expect, it } from 'vitest';
 import { balances, descents } from '../../journal/core-books.ts';
 import { sha256Hex } from '../../journal/entry.ts';
+import { goldPiece } from '../registers/trial-registers.ts';
 import type { MeltSampling, SamplesOrderedBody } from './bodies.ts';
 import { blanksOfMelt, consignmentOf, meltOf, samplingOrderOf } from './index.ts';
 import {
@@ -28,7 +29,7 @@ describe('order-samples', () => {
     const figures = melts.map((melt) => ({
       melt: melt.melt,
       pieces: melt.pieces,
-      letter: melt.plan.output['codeLetter'],
+      letter: melt.plan.output.codeLetter,
       samplePieces: melt.samplePieces,
       acceptanceNumber: melt.acceptanceNumber,
       rejectionNumber: melt.rejectionNumber,
@@ -100,7 +101,6 @@ describe('order-samples', () => {
 
   it('examines physically only as many as the plan asks when the assay needs more', async () => {
     const trial = await makeAnnouncedTrial();
-    const { goldPiece } = await import('../registers/trial-registers.ts');
     const standard = { ...goldPiece, pieceStandard: 'GOLD-10B', blanksForAssayPerMelt: 30 };
     await trial.recorded('register-piece-standard', standard, 'chief');
     const [, , drum] = delivery.drums;
@@ -120,8 +120,8 @@ describe('order-samples', () => {
       instrument: 'BALANCE-1',
     };
     await trial.recorded('weigh-drum', weighing, 'custodian');
-    const [entry] = await trial.recorded('order-samples', { consignment: 'C-2' }, 'assayer');
-    const [melt] = (entry?.body as SamplesOrderedBody).melts as [MeltSampling];
+    await trial.recorded('order-samples', { consignment: 'C-2' }, 'assayer');
+    const melt = (await samplingOrderOf(trial.books, 'M-9')) as MeltSampling;
     expect(melt).toMatchObject({ samplePieces: 30, physicalPieces: 20, assayDraw: null });
     expect(melt.blanks.filter((blank) => blank.forPhysical)).toHaveLength(20);
     expect(melt.blanks.filter((blank) => blank.forAssay)).toHaveLength(30);

@@ -66,7 +66,7 @@ describe('weigh-drum', () => {
     });
     // By hand: 300 · 0.01² + 300² · 0.003² + 300² · 0.01²/100 + (3000 · 0.00002)² + 0.1² + 2 · 0.1²/12.
     const variance = 0.03 + 0.81 + 0.09 + 0.0036 + 0.01 + 0.02 / 12;
-    expect(count.output['standardUncertaintyGrams']).toBeCloseTo(Math.sqrt(variance), 12);
+    expect(count.output.standardUncertaintyGrams).toBeCloseTo(Math.sqrt(variance), 12);
   });
 
   it('names the balance in the entry', async () => {

@@ -1,0 +1,190 @@
+import { z } from 'zod';
+import type { Json } from '../ports/json.ts';
+import type { StoreReader } from '../ports/store.ts';
+import type { BookReader } from './books.ts';
+import { balanceOfPlace, threads } from './core-books.ts';
+import { type Entry, parseEntry } from './entry.ts';
+import { entriesOf, kinshipOf } from './lineage.ts';
+import { insidePlaces } from './place.ts';
+import {
+  type DocketPaper,
+  defineQuestion,
+  type EntryKind,
+  type Person,
+  type Question,
+  type Station,
+} from './station.ts';
+
+/** What the questions that belong to no station need. */
+export interface CoreQuestionSources {
+  readonly stations: readonly Station[];
+  readonly reader: StoreReader;
+  readonly kind: (name: string) => EntryKind | undefined;
+}
+
+const station = 'journal';
+const nothing = z.strictObject({});
+
+type Paper = DocketPaper & { readonly stationTitle: string };
+
+/** Every paper of every station, oldest first. */
+async function papersOf(
+  books: BookReader,
+  stations: readonly Station[],
+  instant: string,
+): Promise<readonly Paper[]> {
+  const papers: Paper[] = [];
+  for (const { docket, title } of stations) {
+    for (const paper of (await docket?.(books, instant)) ?? []) {
+      papers.push({ ...paper, stationTitle: title });
+    }
+  }
+  return papers.sort((one, other) => (one.since < other.since ? -1 : 1));
+}
+
+function docketQuestion({ stations }: CoreQuestionSources): Question {
+  return defineQuestion({
+    question: 'docket',
+    station,
+    input: nothing,
+    answer: async (books, _input, { instant }) => ({
+      papers: (await papersOf(books, stations, instant)) as unknown as Json,
+    }),
+  });
+}
+
+/** Which place of the line a station's papers wait at. */
+const placeOfStation: Readonly<Record<string, string>> = {
+  receiving: 'receiving',
+  laboratory: 'laboratory',
+  'press-room': 'press-room',
+  'put-up': 'put-up',
+  certificate: 'strong-room',
+};
+
+async function metalsAt(books: BookReader, place: (typeof insidePlaces)[number]) {
+  const metals = new Map<string, { pieces: number; gross: number; fine: number }>();
+  for (const row of await balanceOfPlace(books, place)) {
+    const sum = metals.get(row.metal) ?? { pieces: 0, gross: 0, fine: 0 };
+    sum.pieces += row.pieces;
+    sum.gross += row.grossMicrograms;
+    sum.fine += row.fineMicrograms;
+    metals.set(row.metal, sum);
+  }
+  return [...metals].map(([metal, { pieces, gross, fine }]) => ({
+    metal,
+    pieces,
+    grossMicrograms: gross,
+    fineMicrograms: fine,
+  }));
+}
+
+function lineQuestion({ stations }: CoreQuestionSources): Question {
+  return defineQuestion({
+    question: 'line',
+    station,
+    input: nothing,
+    answer: async (books, _input, { instant }) => {
+      const papers = await papersOf(books, stations, instant);
+      const stopped = (list: readonly Paper[]) =>
+        list.filter((paper) => paper.weight === 'stopped').length;
+      const places = [];
+      for (const place of insidePlaces) {
+        const here = papers.filter((paper) => placeOfStation[paper.station] === place);
+        const metals = await metalsAt(books, place);
+        places.push({ place, metals, waiting: here.length, stopped: stopped(here) });
+      }
+      return { places, waiting: papers.length, stopped: stopped(papers) };
+    },
+  });
+}
+
+const thingInput = z.strictObject({ thing: z.string().min(1), id: z.string().min(1) });
+
+function lineageQuestion({ reader, kind }: CoreQuestionSources): Question {
+  return defineQuestion({
+    question: 'lineage',
+    station,
+    input: thingInput,
+    answer: async (books, of) => {
+      const entries = [];
+      for (const number of await entriesOf(books, of)) {
+        const line = await reader.line(number);
+        if (line) entries.push(storyLine(parseEntry(line), kind));
+      }
+      const kinship = await kinshipOf(books, of);
+      return { ...of, isKnown: entries.length > 0, ...kinship, entries } as unknown as Json;
+    },
+  });
+}
+
+function storyLine(entry: Entry, kind: CoreQuestionSources['kind']) {
+  const { number, instant, shift, author, witness, corrects, reason } = entry;
+  const meaning = kind(entry.kind)?.meaning ?? '';
+  const told = { number, instant, shift, author, witness, corrects, reason, meaning };
+  return { ...told, kind: entry.kind, station: entry.station };
+}
+
+function findCodeQuestion(): Question {
+  return defineQuestion({
+    question: 'find-code',
+    station,
+    input: z.strictObject({ code: z.string().min(1).max(200) }),
+    answer: async (books, { code }) => {
+      const entries = new Map<string, number>();
+      for (const row of await books.select(threads, { by: 'byId', prefix: [code] })) {
+        entries.set(row.thing, (entries.get(row.thing) ?? 0) + 1);
+      }
+      const things = [...entries].map(([thing, count]) => ({ thing, id: code, entries: count }));
+      return { code, things };
+    },
+  });
+}
+
+const entriesInput = z.strictObject({
+  /** Number of the first entry; the last ones when left out. */
+  from: z.int().min(1).optional(),
+  limit: z.int().min(1).max(500),
+});
+
+function entriesQuestion({ reader, kind }: CoreQuestionSources): Question {
+  return defineQuestion({
+    question: 'entries',
+    station,
+    input: entriesInput,
+    answer: async (_books, { from, limit }, { person }) => {
+      const last = (await reader.lastLine())?.number ?? 0;
+      const first = from ?? Math.max(1, last - limit + 1);
+      const lines = await reader.lines(first, first + limit);
+      const entries = lines.map((line) => shownEntry(parseEntry(line), { kind, person }));
+      return { entries, last } as unknown as Json;
+    },
+  });
+}
+
+/** An entry as a person may see it: a body that is not for him is left out. */
+function shownEntry(
+  entry: ReturnType<typeof parseEntry>,
+  options: { kind: CoreQuestionSources['kind']; person: Person },
+) {
+  const kind = options.kind(entry.kind);
+  const readers = kind?.readableBy;
+  const mayRead = !readers || readers.some((role) => options.person.roles.includes(role));
+  return {
+    ...entry,
+    body: mayRead ? entry.body : {},
+    meaning: kind?.meaning ?? '',
+    things: kind?.things(entry.body) ?? [],
+  };
+}
+
+/** The questions that belong to no station: the line, the docket, lineage, codes and the journal itself. */
+export function coreQuestions(sources: CoreQuestionSources): readonly Question[] {
+  return [
+    docketQuestion(sources),
+    entriesQuestion(sources),
+    findCodeQuestion(),
+    lineageQuestion(sources),
+    lineQuestion(sources),
+  ];
+}

@@ -1,0 +1,31 @@
+import type { Registry } from '../journal/plant.ts';
+import type { Recorder } from '../journal/recorder.ts';
+import type { Person, Question } from '../journal/station.ts';
+import type { BookReader } from '../journal/books.ts';
+import type { Accounts } from '../ports/accounts.ts';
+import type { Attachments } from '../ports/attachments.ts';
+import type { Clock } from '../ports/clock.ts';
+import type { Signer } from '../ports/signer.ts';
+import type { StoreReader } from '../ports/store.ts';
+
+/** The parts of a plant that the server lays open. */
+export interface ServerParts {
+  readonly plant: string;
+  /** The plant's name as people read it. */
+  readonly plantTitle: () => Promise<string>;
+  readonly reader: StoreReader;
+  readonly books: BookReader;
+  readonly registry: Registry;
+  readonly recorder: Recorder;
+  readonly accounts: Accounts;
+  readonly attachments: Attachments;
+  readonly signer: Signer;
+  readonly clock: Clock;
+  readonly person: (books: BookReader, id: string) => Promise<Person | undefined>;
+  /** Questions that belong to no station. */
+  readonly coreQuestions: readonly Question[];
+  /** Folder of the built workbench; without it only the interface answers. */
+  readonly workbenchFolder?: string;
+  /** True writes a line for each request to the standard output. */
+  readonly isLogging?: boolean;
+}

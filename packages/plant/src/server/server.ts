@@ -1,0 +1,114 @@
+import cookie from '@fastify/cookie';
+import helmet from '@fastify/helmet';
+import multipart from '@fastify/multipart';
+import rateLimit from '@fastify/rate-limit';
+import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import { accountRoutes } from './account-routes.ts';
+import { attachmentRoutes } from './attachment-routes.ts';
+import { calculationRoutes } from './calculation-routes.ts';
+import { commandRoutes } from './command-routes.ts';
+import { eventRoutes } from './event-routes.ts';
+import { paperRoutes } from './paper-routes.ts';
+import type { ServerParts } from './parts.ts';
+import { questionRoutes } from './question-routes.ts';
+import { carriesToken, type SignedIn, signedInBy } from './session.ts';
+import { workbenchRoutes } from './workbench-routes.ts';
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    signedIn: SignedIn | undefined;
+  }
+}
+
+const megabyte = 1024 * 1024;
+
+/** Paths of the interface that answer without a session. */
+const openPaths = ['/api/sign-in', '/api/first-sign-in', '/api/health'];
+
+/** The person who is signed in; the guard has made sure that there is one. */
+export function personAt(request: FastifyRequest): SignedIn {
+  if (!request.signedIn) throw new Error('a route without a session was reached');
+  return request.signedIn;
+}
+
+/** The plant's server: the interface under `/api`, and the workbench. */
+export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
+  const server = fastify({
+    bodyLimit: 2 * megabyte,
+    logger: parts.isLogging
+      ? { level: 'info', redact: ['req.headers.cookie', 'req.headers["x-cupel-token"]'] }
+      : false,
+    forceCloseConnections: true,
+  });
+  await server.register(cookie);
+  await server.register(helmet, {
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        defaultSrc: ["'none'"],
+        scriptSrc: ["'self'"],
+        // Charts and drawings place their parts by style attributes; no style element is allowed.
+        styleSrc: ["'self'"],
+        styleSrcAttr: ["'unsafe-inline'"],
+        fontSrc: ["'self'"],
+        imgSrc: ["'self'", 'blob:'],
+        connectSrc: ["'self'"],
+        baseUri: ["'none'"],
+        formAction: ["'self'"],
+        frameAncestors: ["'none'"],
+      },
+    },
+    strictTransportSecurity: false,
+    referrerPolicy: { policy: 'no-referrer' },
+  });
+  await server.register(rateLimit, { global: false });
+  await server.register(multipart, {
+    limits: { fileSize: parts.attachments.greatestBytes, files: 1 },
+  });
+  guard(server, parts);
+  handleErrors(server);
+  server.get('/api/health', async () => ({ plant: parts.plant, state: 'serving' }));
+  accountRoutes(server, parts);
+  commandRoutes(server, parts);
+  questionRoutes(server, parts);
+  calculationRoutes(server);
+  paperRoutes(server, parts);
+  attachmentRoutes(server, parts);
+  eventRoutes(server, parts);
+  await workbenchRoutes(server, parts);
+  return server;
+}
+
+/** Lets nobody in without a session, and no change without the session's token. */
+function guard(server: FastifyInstance, parts: ServerParts): void {
+  server.decorateRequest('signedIn', undefined);
+  server.addHook('onRequest', async (request, reply) => {
+    const path = request.url.split('?')[0] ?? '';
+    if (!path.startsWith('/api/')) return;
+    reply.header('cache-control', 'no-store');
+    if (openPaths.includes(path)) return;
+    const signedIn = await signedInBy(request, parts);
+    if (!signedIn) {
+      return reply
+        .code(401)
+        .send({ message: 'Nobody is signed in.', plantTitle: await parts.plantTitle() });
+    }
+    if (request.method !== 'GET' && !carriesToken(request, signedIn)) {
+      const message = 'The change does not carry the token of its session; load the page again.';
+      return reply.code(403).send({ message });
+    }
+    request.signedIn = signedIn;
+  });
+}
+
+/** What a person may be told of an error: never its inside. */
+function handleErrors(server: FastifyInstance): void {
+  server.setErrorHandler<Error & { statusCode?: number }>((error, request, reply) => {
+    const status = error.statusCode ?? 500;
+    if (status < 500) return reply.code(status).send({ message: error.message });
+    request.log.error(error);
+    const message =
+      'The plant’s program made an error. Nothing of this was recorded; tell whoever looks after it.';
+    return reply.code(500).send({ message });
+  });
+}
