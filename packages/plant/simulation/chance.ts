@@ -1,6 +1,6 @@
-import { mersenne } from 'pure-rand/generator/mersenne';
-import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { uniformInt } from 'pure-rand/distribution/uniformInt';
+import { mersenne } from 'pure-rand/generator/mersenne';
 
 /** Chance from a seed: the same seed and the same calls give the same values on every platform. */
 export interface Chance {

@@ -3,9 +3,13 @@ import { join } from 'node:path';
 import type { HashCost } from '../src/adapters/password-hash.ts';
 import { sha256Hex } from '../src/journal/entry.ts';
 import { booksOf, makePlantFolder, openPlant } from '../src/main/plant.ts';
-import { demonstrationFile, type DemonstrationNote } from '../src/main/serve.ts';
+import { type DemonstrationNote, demonstrationFile } from '../src/main/serve.ts';
 import { people, plantId, plantTimeZone } from './demonstration/cast.ts';
-import { demonstrate, demonstrationDays, demonstrationStart } from './demonstration/demonstration.ts';
+import {
+  demonstrate,
+  demonstrationDays,
+  demonstrationStart,
+} from './demonstration/demonstration.ts';
 import { dayAfter } from './demonstration/founding.ts';
 import { VirtualClock } from './demonstration/hand.ts';
 

@@ -6,14 +6,14 @@ import { closeShift, tallyPlaces } from './account-work.ts';
 import { heron, lantern, plantTimeZone } from './cast.ts';
 import type { FolderLike } from './folder-like.ts';
 import { dayAfter, found } from './founding.ts';
-import { Hand, VirtualClock } from './hand.ts';
+import { Hand, type VirtualClock } from './hand.ts';
 import { examineMelt } from './laboratory-work.ts';
 import { take } from './metal.ts';
 import { blanksLeft, runPress } from './press-work.ts';
 import { putUp, setAside, weighTube } from './put-up-work.ts';
 import { type ConsignmentPlan, receiveConsignment } from './receiving-work.ts';
-import { certifyBoxes, dispatchBoxes } from './strong-room-work.ts';
 import type { MeltAtWork, Scene } from './state.ts';
+import { certifyBoxes, dispatchBoxes } from './strong-room-work.ts';
 
 /** How many days of work the demonstration tells. */
 export const demonstrationDays = 14;
@@ -114,10 +114,7 @@ export async function demonstrate(options: DemonstrationOptions): Promise<void> 
       const part = name as ShiftAtWork['part'];
       const isLast = day === demonstrationDays - 1 && part === 'late';
       options.clock.reach(localInstant(dayAfter(options.firstDay, day), startMinutes + 5));
-      const shift = shiftAt(
-        { timeZone: plantTimeZone, shifts: threeShifts },
-        options.clock.now(),
-      );
+      const shift = shiftAt({ timeZone: plantTimeZone, shifts: threeShifts }, options.clock.now());
       const work: ShiftAtWork = { scene, books: options.books, day, part };
       await workShift(work);
       if (isLast) {

@@ -25,7 +25,13 @@ const balance = (
   dueInDays: 200,
 });
 
-const other = (instrument: string, title: string, kind: string, place: string, dueInDays = 200) => ({
+const other = (
+  instrument: string,
+  title: string,
+  kind: string,
+  place: string,
+  dueInDays = 200,
+) => ({
   instrument,
   title,
   kind,

@@ -33,7 +33,10 @@ async function measureBlanks(scene: Scene, melt: MeltAtWork): Promise<void> {
   const { standard } = melt.truth;
   const middle = (least: number, greatest: number): number => (least + greatest) / 2;
   const diameter = middle(standard.diameterLeastMillimetres, standard.diameterGreatestMillimetres);
-  const thickness = middle(standard.thicknessLeastMillimetres, standard.thicknessGreatestMillimetres);
+  const thickness = middle(
+    standard.thicknessLeastMillimetres,
+    standard.thicknessGreatestMillimetres,
+  );
   const measurements = [...melt.drawn].map(([blank, grams]) => ({
     blank,
     mass: weigh(balances.blanks, grams, scene.chance),

@@ -56,7 +56,8 @@ export function strikePhotograph(picture: StrikePicture): Uint8Array {
     if (radius > 72) return 18;
     const rim = radius > 66 ? 52 : 0;
     const relief = radius < 52 ? sharpness * Math.sin(reeds * Math.atan2(dy, dx) + radius / 9) : 0;
-    const crack = picture.cracked && Math.abs(dx - 8 - 6 * Math.sin(y / 7)) < 1.4 && dy < 6 ? 90 : 0;
+    const crack =
+      picture.cracked && Math.abs(dx - 8 - 6 * Math.sin(y / 7)) < 1.4 && dy < 6 ? 90 : 0;
     return 136 + rim + relief + crack - dy / 4;
   });
 }

@@ -112,7 +112,8 @@ async function examineStrike(
   const { chance, hand } = scene;
   const { standard } = plan.melt.truth;
   const diameter = (standard.diameterLeastMillimetres + standard.diameterGreatestMillimetres) / 2;
-  const thickness = (standard.thicknessLeastMillimetres + standard.thicknessGreatestMillimetres) / 2;
+  const thickness =
+    (standard.thicknessLeastMillimetres + standard.thicknessGreatestMillimetres) / 2;
   const photographs = [];
   for (const face of ['obverse', 'reverse', 'edge'] as const) {
     const isCracked = cracked && face === 'obverse';

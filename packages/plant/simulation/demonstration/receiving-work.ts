@@ -52,7 +52,16 @@ function makeMeltAtWork(
   for (let index = 1; index <= plan.drumsPerMelt; index += 1) {
     drums.set(`${melt}-D${index}`, makeBlanks(truth, plan.piecesPerDrum, scene.chance));
   }
-  return { truth, consignment, drums, drawn: new Map(), loose: [], assayBlanks: [], examined: false, ruling: 'none' };
+  return {
+    truth,
+    consignment,
+    drums,
+    drawn: new Map(),
+    loose: [],
+    assayBlanks: [],
+    examined: false,
+    ruling: 'none',
+  };
 }
 
 async function announce(
@@ -128,7 +137,10 @@ async function drawSamples(
     melt.assayBlanks = order.blanks.filter((item) => item.forAssay).map((item) => item.blank);
     for (const [drum, heap] of melt.drums) {
       const picks = order.blanks.filter((blank) => blank.drum === drum);
-      const taken = takeAt(heap, picks.map(({ position }) => position));
+      const taken = takeAt(
+        heap,
+        picks.map(({ position }) => position),
+      );
       for (const [index, { blank }] of picks.entries()) melt.drawn.set(blank, taken[index] ?? 0);
     }
     await hand.do({

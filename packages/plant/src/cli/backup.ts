@@ -85,7 +85,9 @@ export async function restore(source: string, folder: string): Promise<void> {
   const hashes = hashesBelow(source);
   for (const [file, hash] of Object.entries(manifest.files)) {
     if (hashes[file] !== hash) {
-      throw new Unfit(`${file} of the backup is ${hashes[file] ? 'not as it was written' : 'missing'}.`);
+      throw new Unfit(
+        `${file} of the backup is ${hashes[file] ? 'not as it was written' : 'missing'}.`,
+      );
     }
   }
   mkdirSync(folder, { recursive: true, mode: 0o700 });

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import {
   type Calculation,
+  calculationById,
   catalogue,
   DomainError,
-  calculationById,
   runCalculation,
 } from '@cupel/calculation';
 import { z } from 'zod';
@@ -56,7 +56,9 @@ function readInput(file: string): unknown {
   try {
     return JSON.parse(text);
   } catch (error) {
-    throw new Unfit(`${file === '-' ? 'The standard input' : file} is not JSON: ${(error as Error).message}`);
+    throw new Unfit(
+      `${file === '-' ? 'The standard input' : file} is not JSON: ${(error as Error).message}`,
+    );
   }
 }
 

@@ -11,7 +11,8 @@ export async function verify(file: string): Promise<void> {
     throw new Unfit(`${file} cannot be read.`);
   }
   const found = await verifyCertificate(text);
-  for (const { holds, words } of found.checks) console.log(`${holds ? 'holds   ' : 'DOES NOT'}  ${words}`);
+  for (const { holds, words } of found.checks)
+    console.log(`${holds ? 'holds   ' : 'DOES NOT'}  ${words}`);
   if (!found.holds) throw new Unfit('The certificate does not hold.');
   console.log('The certificate holds.');
 }

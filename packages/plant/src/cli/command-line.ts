@@ -40,7 +40,9 @@ function journalCommands(program: Command): void {
 function keepingCommands(program: Command): void {
   program
     .command('backup <target>')
-    .description('copies a plant, also while it is served, into a new folder, and verifies the copy')
+    .description(
+      'copies a plant, also while it is served, into a new folder, and verifies the copy',
+    )
     .requiredOption(...dataOption)
     .action(async (target: string, { data }) => (await import('./backup.ts')).backup(data, target));
   program

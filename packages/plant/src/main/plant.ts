@@ -97,9 +97,7 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
   const signer = plantKey(join(folder, plantFiles.key));
   const path = join(folder, plantFiles.accounts);
   const { hashCost } = options;
-  const accounts = new SqliteAccounts(
-    hashCost ? { path, clock, cost: hashCost } : { path, clock },
-  );
+  const accounts = new SqliteAccounts(hashCost ? { path, clock, cost: hashCost } : { path, clock });
   const recorder = new Recorder({
     store,
     registry,

@@ -5,7 +5,9 @@ import type { Station } from '../journal/station.ts';
 function section(title: string, refusals: RefusalMeanings): string {
   const rows = Object.entries(refusals)
     .sort(([one], [other]) => (one < other ? -1 : 1))
-    .map(([name, { meaning, nextStep }]) => `### ${name}\n\n${meaning}\n\nWhat to do: ${nextStep}\n`);
+    .map(
+      ([name, { meaning, nextStep }]) => `### ${name}\n\n${meaning}\n\nWhat to do: ${nextStep}\n`,
+    );
   return `## ${title}\n\n${rows.join('\n')}`;
 }
 

@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { z } from 'zod';
-import { passwordProblem } from '../ports/accounts.ts';
 import type { Command, Person } from '../journal/station.ts';
+import { passwordProblem } from '../ports/accounts.ts';
 import { refusalOfProof, refuseAtDoor } from './door-refusals.ts';
 import type { ServerParts } from './parts.ts';
 import { personAt } from './server.ts';
@@ -64,7 +64,8 @@ export function accountRoutes(server: FastifyInstance, parts: ServerParts): void
       return refused(reply, refuseAtDoor('PasswordTooWeak', problem, { field: 'password' }));
     }
     const proof = await accounts.redeemCode(body.data);
-    const message = 'This name and this one-time code do not belong together, or the code has run out.';
+    const message =
+      'This name and this one-time code do not belong together, or the code has run out.';
     const refusal = refusalOfProof(proof, { ...wrongSignIn, message, field: 'code' });
     if (refusal) return refused(reply, refusal);
     return enter(reply, body.data.person, request.protocol === 'https');

@@ -24,15 +24,12 @@ export function attachmentRoutes(server: FastifyInstance, parts: ServerParts): v
     return { sha256: kept.sha256, mediaType: kept.mediaType };
   });
 
-  server.get<{ Params: { sha256: string } }>(
-    '/api/attachments/:sha256',
-    async (request, reply) => {
-      const found = await attachments.find(request.params.sha256);
-      if (!found) return reply.code(404).send({ message: 'There is no such file.' });
-      return reply
-        .header('content-type', found.mediaType)
-        .header('cache-control', 'private, max-age=31536000, immutable')
-        .send(Buffer.from(found.bytes));
-    },
-  );
+  server.get<{ Params: { sha256: string } }>('/api/attachments/:sha256', async (request, reply) => {
+    const found = await attachments.find(request.params.sha256);
+    if (!found) return reply.code(404).send({ message: 'There is no such file.' });
+    return reply
+      .header('content-type', found.mediaType)
+      .header('cache-control', 'private, max-age=31536000, immutable')
+      .send(Buffer.from(found.bytes));
+  });
 }

@@ -3,9 +3,15 @@ import {
   type CalculationResult,
   catalogue,
   runCalculation,
+  topics,
 } from '@cupel/calculation';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+
+/** The catalogue in the order in which its topics are shown. */
+const shownOrder = catalogue.toSorted(
+  (left, right) => topics.indexOf(left.topic) - topics.indexOf(right.topic),
+);
 
 const byId = new Map(catalogue.map((calculation) => [calculation.id, calculation]));
 
@@ -40,7 +46,7 @@ function sendable(calculation: Calculation, input: unknown, result: CalculationR
 
 /** The calculating desk: every calculation of the catalogue, described and run. */
 export function calculationRoutes(server: FastifyInstance): void {
-  server.get('/api/calculations', async () => ({ calculations: catalogue.map(summary) }));
+  server.get('/api/calculations', async () => ({ calculations: shownOrder.map(summary) }));
 
   server.get<{ Params: { id: string } }>('/api/calculations/:id', async (request, reply) => {
     const calculation = byId.get(request.params.id);

@@ -62,33 +62,30 @@ function told(outcome: Outcome) {
 
 /** Commands: everything that changes the record goes through this one door. */
 export function commandRoutes(server: FastifyInstance, parts: ServerParts): void {
-  server.post<{ Params: { command: string } }>(
-    '/api/commands/:command',
-    async (request, reply) => {
-      const command = parts.registry.command(request.params.command);
-      if (!command) {
-        return reply.code(404).send({ message: `There is no command ${request.params.command}.` });
-      }
-      const body = commandBody.safeParse(request.body);
-      if (!body.success) {
-        const [issue] = body.error.issues;
-        const message = `${issue?.path.join('.') || 'body'}: ${issue?.message}`;
-        return reply.code(400).send({ message });
-      }
-      const { person: author } = personAt(request);
-      const proved = await prove(parts, { command, body: body.data, author });
-      if ('refusal' in proved) {
-        return reply.code(422).send({ outcome: 'refused', refusals: [proved.refusal] });
-      }
-      const outcome = await parts.recorder.record({
-        command: command.command,
-        input: body.data.input,
-        idempotencyKey: body.data.key,
-        author: author.person,
-        signed: proved.signed,
-        ...(proved.witness === undefined ? {} : { witness: proved.witness }),
-      });
-      return reply.code(outcome.outcome === 'recorded' ? 200 : 422).send(told(outcome));
-    },
-  );
+  server.post<{ Params: { command: string } }>('/api/commands/:command', async (request, reply) => {
+    const command = parts.registry.command(request.params.command);
+    if (!command) {
+      return reply.code(404).send({ message: `There is no command ${request.params.command}.` });
+    }
+    const body = commandBody.safeParse(request.body);
+    if (!body.success) {
+      const [issue] = body.error.issues;
+      const message = `${issue?.path.join('.') || 'body'}: ${issue?.message}`;
+      return reply.code(400).send({ message });
+    }
+    const { person: author } = personAt(request);
+    const proved = await prove(parts, { command, body: body.data, author });
+    if ('refusal' in proved) {
+      return reply.code(422).send({ outcome: 'refused', refusals: [proved.refusal] });
+    }
+    const outcome = await parts.recorder.record({
+      command: command.command,
+      input: body.data.input,
+      idempotencyKey: body.data.key,
+      author: author.person,
+      signed: proved.signed,
+      ...(proved.witness === undefined ? {} : { witness: proved.witness }),
+    });
+    return reply.code(outcome.outcome === 'recorded' ? 200 : 422).send(told(outcome));
+  });
 }

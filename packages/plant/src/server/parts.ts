@@ -1,7 +1,7 @@
+import type { BookReader } from '../journal/books.ts';
 import type { Registry } from '../journal/plant.ts';
 import type { Recorder } from '../journal/recorder.ts';
 import type { Person, Question } from '../journal/station.ts';
-import type { BookReader } from '../journal/books.ts';
 import type { Accounts } from '../ports/accounts.ts';
 import type { Attachments } from '../ports/attachments.ts';
 import type { Clock } from '../ports/clock.ts';

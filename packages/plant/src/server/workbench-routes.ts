@@ -5,10 +5,7 @@ import type { FastifyInstance } from 'fastify';
 import type { ServerParts } from './parts.ts';
 
 /** The workbench: its files, and its one page for every path that is not the interface's. */
-export async function workbenchRoutes(
-  server: FastifyInstance,
-  parts: ServerParts,
-): Promise<void> {
+export async function workbenchRoutes(server: FastifyInstance, parts: ServerParts): Promise<void> {
   const folder = parts.workbenchFolder;
   if (folder && existsSync(join(folder, 'index.html'))) {
     await server.register(fastifyStatic, {

@@ -104,16 +104,27 @@ function Strip({ stood }: { readonly stood: readonly Stood[] }) {
   );
 }
 
+/** How many papers wait, in words. */
+function waitingWords({ waiting, stopped }: { waiting: number; stopped: number }): string {
+  if (stopped === waiting) return `${stopped} stopped`;
+  const wait = waiting === 1 ? '1 waits' : `${waiting} wait`;
+  return stopped > 0 ? `${wait}, ${stopped} stopped` : wait;
+}
+
 function Notch({ known }: { readonly known: LinePlace | undefined }) {
   if (!known || known.waiting === 0) return null;
   const tone = known.stopped > 0 ? 'stopped' : 'look';
-  const words = known.stopped > 0 ? `${known.waiting} wait, ${known.stopped} stopped` : `${known.waiting} wait`;
   return (
     <span className={`notch notch-${tone}`}>
-      <span className="notch-number">{words}</span>
+      <span className="notch-number">{waitingWords(known)}</span>
       <span className="notch-cut" aria-hidden="true" />
     </span>
   );
+}
+
+/** Decimals of kilograms, so that about three digits stand. */
+function kilogramDecimals(micrograms: number): number {
+  return micrograms >= 1e11 ? 0 : micrograms >= 1e10 ? 1 : 2;
 }
 
 function StationLink({ station }: { readonly station: Stood }) {
@@ -131,10 +142,13 @@ function StationLink({ station }: { readonly station: Stood }) {
       {rows.length === 0 ? <span className="line-figures faint">empty</span> : null}
       {rows.map((row) => (
         <span key={row.metal} className="line-figures">
-          <span className={`metal metal-${row.metal}`}>{row.metal}</span>{' '}
-          {row.pieces === 0 ? null : `${printNumber(row.pieces)} pieces `}
-          <span className="line-mass">
-            {printMicrograms(row.fineMicrograms, 'kg', row.fineMicrograms >= 1e11 ? 0 : 2)}
+          <span className={`metal metal-${row.metal}`}>{row.metal}</span>
+          <span>
+            {printNumber(row.pieces)}
+            <span className="figure-unit"> pieces</span>
+          </span>
+          <span>
+            {printMicrograms(row.fineMicrograms, 'kg', kilogramDecimals(row.fineMicrograms))}
             <span className="figure-unit">{'\u202f'}kg fine</span>
           </span>
         </span>

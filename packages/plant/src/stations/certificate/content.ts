@@ -46,6 +46,7 @@ const weighing = z.strictObject({
   gross: reading,
   /** Null where the tare is the stored one of the piece standard. */
   tare: reading.nullable(),
+  tareMicrograms: wholeNumber,
   netMicrograms: z.number().int(),
   entry: entryNumber,
 });
@@ -60,6 +61,15 @@ const certifiedTube = z.strictObject({
   count: namedCalculation,
 });
 
+/** What a box holds of one melt; its fine mass is rounded once, as the account books it. */
+const boxPart = z.strictObject({
+  melt: text,
+  pieces: wholeNumber,
+  grossMicrograms: wholeNumber,
+  fineMicrograms: wholeNumber,
+  fine: namedCalculation,
+});
+
 const certifiedBox = z.strictObject({
   box: text,
   seal: text,
@@ -69,9 +79,13 @@ const certifiedBox = z.strictObject({
   /** Sum over the tubes, net: this is the mass that the certificate states. */
   grossMicrograms: wholeNumber,
   fineMicrograms: wholeNumber,
-  fine: namedCalculation,
+  parts: z.array(boxPart).min(1),
   boxGross: reading,
-  boxTare: reading,
+  /** Null where the tare is the stored one of the piece standard. */
+  boxTare: reading.nullable(),
+  boxTareMicrograms: wholeNumber,
+  /** Closed box less its tare and less its closed tubes: what went in or out since they were weighed. */
+  boxLessTubesMicrograms: z.number().int(),
   tubes: z.array(certifiedTube).min(1),
 });
 
@@ -155,7 +169,6 @@ export const certificateContentSchema = z.strictObject({
     finenessLimitPerMille: z.number(),
     massDeclaredMilligrams: z.number(),
     massLeastMilligrams: z.number(),
-    tubeTareGrams: z.number(),
   }),
   totals: z.strictObject({
     boxes: wholeNumber,
@@ -171,6 +184,7 @@ export const certificateContentSchema = z.strictObject({
 
 export type CertificateContent = z.infer<typeof certificateContentSchema>;
 export type CertifiedBox = CertificateContent['boxes'][number];
+export type CertifiedPart = CertifiedBox['parts'][number];
 export type CertifiedTube = CertifiedBox['tubes'][number];
 export type CertifiedMelt = CertificateContent['melts'][number];
 export type CertifiedReading = z.infer<typeof certifiedReading>;

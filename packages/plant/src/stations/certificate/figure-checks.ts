@@ -4,6 +4,7 @@ import type {
   CertificateContent,
   CertifiedBox,
   CertifiedMelt,
+  CertifiedPart,
   CertifiedReading,
   CertifiedTube,
   NamedCalculation,
@@ -60,6 +61,8 @@ function valueOf(figure: CalculationFigure, list: readonly NamedCalculation[]): 
     );
 }
 
+const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
+
 type CertifiedMass = CertifiedReading['reading'];
 
 /** How many of the unit that ends a field's name one of the reading's unit is. */
@@ -92,35 +95,59 @@ function readingFaults(
   });
 }
 
+/** What is wrong with one weighing of a tube; nothing when its masses follow from its readings. */
+function weighingFault(
+  weighing: CertifiedTube['weighings'][number],
+  counted: Json | undefined,
+): string | undefined {
+  const { gross, tare, tareMicrograms, netMicrograms } = weighing;
+  const net = microgramsOf(gross) - tareMicrograms;
+  if (tare !== null && microgramsOf(tare) !== tareMicrograms) {
+    return `the tare was read as ${tare.text} ${tare.unit}, and is stated as ${tareMicrograms / 1e6} g`;
+  }
+  if (net === netMicrograms && sameNumber(Number(counted), net / 1e6)) return undefined;
+  return `${gross.text} ${gross.unit} less ${tareMicrograms / 1e6} g is ${net / 1e6} g; the certificate says ${netMicrograms / 1e6} g, the count was given ${String(counted)} g`;
+}
+
 /** What is wrong with the weighings of a tube beside the count that was made of them. */
-function weighingFaults(tube: CertifiedTube, standard: CertificateContent['pieceStandard']) {
-  const nets = tube.count.calculated.input['netReadingsGrams'];
-  const given = Array.isArray(nets) ? nets : [];
-  const storedTare = Math.round(standard.tubeTareGrams * 1e6);
-  const faults = tube.weighings.flatMap(({ gross, tare, netMicrograms }, index) => {
-    const tareMicrograms = tare === null ? storedTare : microgramsOf(tare);
-    const net = microgramsOf(gross) - tareMicrograms;
-    const counted = given[index];
-    if (net === netMicrograms && sameNumber(Number(counted), net / 1e6)) return [];
-    return [
-      `tube ${tube.tube}, weighing ${index + 1}: ${gross.text} ${gross.unit} less ${tareMicrograms / 1e6} g is ${net / 1e6} g; the certificate says ${netMicrograms / 1e6} g, the count was given ${String(counted)} g`,
-    ];
+function weighingFaults(tube: CertifiedTube): readonly string[] {
+  const { input } = tube.count.calculated;
+  const given = Array.isArray(input['netReadingsGrams']) ? input['netReadingsGrams'] : [];
+  const name = `tube ${tube.tube}`;
+  const last = tube.weighings.at(-1)?.netMicrograms ?? 0;
+  const each = tube.weighings.flatMap((weighing, index) => {
+    const fault = weighingFault(weighing, given[index]);
+    return fault ? [`${name}, weighing ${index + 1}: ${fault}`] : [];
   });
-  const last = tube.weighings.at(-1)?.netMicrograms;
-  if (given.length !== tube.weighings.length) {
-    faults.push(`tube ${tube.tube}: ${tube.weighings.length} weighings, ${given.length} counted`);
-  }
-  if (last !== tube.grossMicrograms) {
-    faults.push(
-      `tube ${tube.tube}: its last weighing is ${Number(last) / 1e6} g, its mass ${tube.grossMicrograms / 1e6} g`,
-    );
-  }
-  if (tube.count.calculated.input['nominalPieces'] !== tube.pieces) {
-    faults.push(
-      `tube ${tube.tube}: ${tube.pieces} pieces, but ${String(tube.count.calculated.input['nominalPieces'])} were proved`,
-    );
-  }
-  return faults;
+  const whole = [
+    given.length !== tube.weighings.length
+      ? `${name}: ${tube.weighings.length} weighings, ${given.length} counted`
+      : undefined,
+    last !== tube.grossMicrograms
+      ? `${name}: its last weighing is ${last / 1e6} g, its mass ${tube.grossMicrograms / 1e6} g`
+      : undefined,
+    input['nominalPieces'] !== tube.pieces
+      ? `${name}: ${tube.pieces} pieces, but ${String(input['nominalPieces'])} were proved`
+      : undefined,
+  ];
+  return [...each, ...whole.filter((fault) => fault !== undefined)];
+}
+
+/** What is wrong with the weighing of the closed box. */
+function boxFaults(box: CertifiedBox): readonly string[] {
+  const tubes = box.tubes.map((tube) => tube.weighings.at(-1)?.gross);
+  const tubesGross = sum(tubes.map((gross) => (gross ? microgramsOf(gross) : Number.NaN)));
+  const rest = microgramsOf(box.boxGross) - box.boxTareMicrograms - tubesGross;
+  const name = `box ${box.box}`;
+  const tare = box.boxTare;
+  return [
+    rest !== box.boxLessTubesMicrograms
+      ? `${name}: ${box.boxGross.text} ${box.boxGross.unit} less tare and tubes is ${rest / 1e6} g, the certificate says ${box.boxLessTubesMicrograms / 1e6} g`
+      : undefined,
+    tare !== null && microgramsOf(tare) !== box.boxTareMicrograms
+      ? `${name}: the tare was read as ${tare.text} ${tare.unit}, and is stated as ${box.boxTareMicrograms / 1e6} g`
+      : undefined,
+  ].filter((fault) => fault !== undefined);
 }
 
 function faultsCheck(check: string, faults: readonly string[], good: string): CertificateCheck {
@@ -137,11 +164,11 @@ function meltReadingsCheck(melt: CertifiedMelt): CertificateCheck {
   );
 }
 
-function weighingsCheck(box: CertifiedBox, content: CertificateContent): CertificateCheck {
+function weighingsCheck(box: CertifiedBox): CertificateCheck {
   return faultsCheck(
     `box ${box.box}: weighings`,
-    box.tubes.flatMap((tube) => weighingFaults(tube, content.pieceStandard)),
-    `The weighings of ${box.tubes.length} tubes stand in the counts as they were read.`,
+    [...box.tubes.flatMap(weighingFaults), ...boxFaults(box)],
+    `The weighings of ${box.tubes.length} tubes stand in the counts as they were read, and the box was weighed against them.`,
   );
 }
 
@@ -211,21 +238,34 @@ function resultEqualities(melt: CertifiedMelt, content: CertificateContent): rea
   ];
 }
 
-const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
+/** What a box holds of one melt, against its tubes and its fine mass. */
+function partEqualities(
+  box: CertifiedBox,
+  part: CertifiedPart,
+  content: CertificateContent,
+): readonly Equality[] {
+  const { input, output } = part.fine.calculated;
+  const tubes = box.tubes.filter((tube) => tube.melt === part.melt);
+  const name = `box ${box.box} melt ${part.melt}`;
+  const { finenessDeclaredPartsPerMillion } = content.pieceStandard;
+  return [
+    [`${name} pieces`, part.pieces, sum(tubes.map((tube) => tube.pieces))],
+    [`${name} grossMicrograms`, part.grossMicrograms, sum(tubes.map((tube) => tube.grossMicrograms))],
+    [`${name} grossMicrograms`, part.grossMicrograms, Number(input['grossMicrograms'])],
+    [`${name} fineMicrograms`, part.fineMicrograms, Number(output['fineMicrograms'])],
+    [`${name} fineness`, finenessDeclaredPartsPerMillion, input['finenessPartsPerMillion']],
+  ];
+}
 
 function boxEqualities(box: CertifiedBox, content: CertificateContent): readonly Equality[] {
-  const fine = box.fine.calculated;
+  const { parts } = box;
   const name = `box ${box.box}`;
   return [
+    ...parts.flatMap((part) => partEqualities(box, part, content)),
     [`${name} pieces`, box.pieces, sum(box.tubes.map((tube) => tube.pieces))],
-    [`${name} grossMicrograms`, box.grossMicrograms, sum(box.tubes.map((tube) => tube.grossMicrograms))],
-    [`${name} grossMicrograms`, box.grossMicrograms, Number(fine.input['grossMicrograms'])],
-    [`${name} fineMicrograms`, box.fineMicrograms, Number(fine.output['fineMicrograms'])],
-    [
-      `${name} fineness`,
-      content.pieceStandard.finenessDeclaredPartsPerMillion,
-      fine.input['finenessPartsPerMillion'],
-    ],
+    [`${name} pieces`, box.pieces, sum(parts.map((part) => part.pieces))],
+    [`${name} grossMicrograms`, box.grossMicrograms, sum(parts.map((part) => part.grossMicrograms))],
+    [`${name} fineMicrograms`, box.fineMicrograms, sum(parts.map((part) => part.fineMicrograms))],
   ];
 }
 
@@ -268,10 +308,10 @@ export function checkFigures(content: CertificateContent): readonly CertificateC
     ...boxes.map((box) =>
       calculationCheck(`box ${box.box}: counts and fine mass`, [
         ...box.tubes.map((tube) => tube.count),
-        box.fine,
+        ...box.parts.map((part) => part.fine),
       ]),
     ),
-    ...boxes.map((box) => weighingsCheck(box, content)),
+    ...boxes.map((box) => weighingsCheck(box)),
     equalityCheck(
       'sums',
       sumEqualities(content),

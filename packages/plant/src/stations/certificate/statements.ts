@@ -2,7 +2,8 @@ import type { CertificateStatement } from './content.ts';
 
 /**
  * What clause 7.8 of ISO/IEC 17025:2017 asks a report to say beside its results, each with the
- * clause it answers. The plant is the customer of its own laboratory until a purchaser is named.
+ * clause it answers. The letters of the clauses are from memory; hold them against the standard
+ * before a certificate leaves under an accreditation.
  */
 export function certificateStatements(facts: {
   readonly metal: 'gold' | 'silver';
@@ -22,7 +23,7 @@ export function certificateStatements(facts: {
     {
       clause: '7.8.2.1 f',
       title: 'Methods',
-      text: `${facts.methods.map(methodWords).join(' ')} Counts by weight: probability of the count given every weighing of the tube, with a term for weighings that were wrong.`,
+      text: `${facts.methods.map((method) => `${methodDescription(method, facts.metal)}.`).join(' ')} Counts by weight: probability of the count given every weighing of the tube, with a term for weighings that were wrong.`,
     },
     {
       clause: '7.8.5',
@@ -42,25 +43,19 @@ export function certificateStatements(facts: {
     {
       clause: '7.8.2.1 n',
       title: 'Deviations',
-      text: 'None from the methods named, unless a melt says so.',
+      text: 'None from the methods named, unless stated with a melt. Determinations that were set aside stand in the record with the reason.',
     },
     {
-      clause: '7.8.2.2',
+      clause: '7.8.2.1',
       title: 'Use',
       text: 'This certificate is not to be reproduced except in full. It claims no accreditation. It answers for the boxes as sealed; a broken or different seal ends it for that box.',
     },
   ];
 }
 
-const methods: Readonly<Record<string, string>> = {
-  cupellation: 'Gold by cupellation with proofs (ISO 11426).',
-  'fineness-by-difference':
-    'Fineness by difference from the impurities found by spectrometry (after ISO 15093).',
-};
-
-const methodWords = (method: string): string => methods[method] ?? `${method}.`;
-
 /** A method as a certificate names it. */
-export function methodDescription(method: string): string {
-  return methodWords(method).replace(/\.$/, '');
+export function methodDescription(method: string, metal: 'gold' | 'silver'): string {
+  if (method === 'cupellation') return 'Gold by cupellation with proofs, after ISO 11426';
+  const standard = metal === 'gold' ? 'ISO 15093' : 'ISO 15096';
+  return `Fineness by difference from the impurities found by spectrometry, after ${standard}`;
 }

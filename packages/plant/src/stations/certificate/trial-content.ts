@@ -5,9 +5,9 @@ import type {
   ReplicateAcceptanceOutput,
 } from '@cupel/calculation';
 import { calculate } from '../../journal/calculated.ts';
-import { meltUncertainty } from '../laboratory/melt-uncertainty.ts';
+import { meltUncertainty } from '../laboratory/index.ts';
 import type { CertificateContent, CertifiedBox, CertifiedMelt, NamedCalculation } from './content.ts';
-import { certificateStatements } from './statements.ts';
+import { certificateStatements, methodDescription } from './statements.ts';
 import { totalsOf } from './totals.ts';
 
 /**
@@ -32,19 +32,27 @@ export const trialPieceStandard = {
   finenessLimitPerMille: 900,
   massDeclaredMilligrams: 20_000,
   massLeastMilligrams: 20_000,
-  tubeTareGrams: 12,
 };
+
+type Portion = { readonly label: string; readonly sample: string; readonly cornet: string };
 
 const proofs = [
   { label: 'P1', goldTaken: '250.112', cornet: '250.207' },
   { label: 'P2', goldTaken: '250.086', cornet: '250.189' },
 ];
-const samples = [
-  { label: 'a', sample: '250.340', cornet: '225.512' },
-  { label: 'b', sample: '250.118', cornet: '225.322' },
-];
+const samplesOf: Readonly<Record<string, readonly Portion[]>> = {
+  'M-2601': [
+    { label: 'a', sample: '250.340', cornet: '225.512' },
+    { label: 'b', sample: '250.118', cornet: '225.322' },
+  ],
+  'M-2602': [
+    { label: 'c', sample: '250.204', cornet: '225.341' },
+    { label: 'd', sample: '250.277', cornet: '225.402' },
+  ],
+};
 
 function meltCalculations(melt: string) {
+  const samples = samplesOf[melt] ?? [];
   const cupellation = calculate<CupellationOutput>('cupellation', {
     correction: 'absolute',
     proofs: proofs.map((proof) => ({
@@ -89,7 +97,8 @@ function meltCalculations(melt: string) {
 
 const figure = (calculation: string, field: string) => ({ calculation, field });
 
-function readingsOf(run: string): CertifiedMelt['readings'] {
+function readingsOf(melt: string, run: string): CertifiedMelt['readings'] {
+  const samples = samplesOf[melt] ?? [];
   const reading = (label: string, quantity: string, text: string, field: string) => ({
     label,
     quantity,
@@ -113,7 +122,7 @@ function trialMelt(melt: string): CertifiedMelt {
   const { cupellation, replicates, uncertaintyInput, uncertainty, decision } = meltCalculations(melt);
   const run = `cupellation ${melt}-R1`;
   const determinations = cupellation.output.determinations.map((one, index) => ({
-    label: one.label,
+    label: `portion ${one.label}`,
     run: `${melt}-R1`,
     blank: `${melt}/${index + 1}`,
     finenessPerMille: one.finenessPerMille,
@@ -135,7 +144,7 @@ function trialMelt(melt: string): CertifiedMelt {
     pieces: 2000,
     method: {
       name: 'cupellation',
-      description: 'Fineness of gold by cupellation (fire assay) with proofs, after ISO 11426',
+      description: methodDescription('cupellation', 'gold'),
       began: '2026-03-02T08:00:00.000Z',
       ended: '2026-03-02T09:15:00.000Z',
     },
@@ -148,7 +157,7 @@ function trialMelt(melt: string): CertifiedMelt {
       calculations: [{ name: 'plan', entry: 23, calculated: asCertified(plan.calculated) }],
       blanks: [`${melt}/1`, `${melt}/2`],
     },
-    readings: readingsOf(run),
+    readings: readingsOf(melt, run),
     calculations: [
       { name: run, entry: 31, calculated: asCertified(cupellation.calculated) },
       { name: 'replicates', entry: 33, calculated: asCertified(replicates.calculated) },
@@ -221,7 +230,7 @@ function trialTube(tube: string, melt: string, grossGrams: string) {
     pieces: 20,
     grossMicrograms: netMicrograms,
     weighings: [
-      { gross: { text: grossGrams, unit: 'g', typed: false }, tare: null, netMicrograms, entry: 41 },
+      { gross: { text: grossGrams, unit: 'g', typed: false }, tare: null, tareMicrograms: 12_000_000, netMicrograms, entry: 41 },
     ],
     count: { name: `count of ${tube}`, entry: 41, calculated: asCertified(count.calculated) },
   };
@@ -233,23 +242,40 @@ function trialBox(box: string, seal: string, melts: readonly string[]): Certifie
       trialTube(`${box}-${group * 5 + index + 1}`, melt, ['412.1', '412.0', '412.2'][index % 3] as string),
     ),
   );
-  const gross = tubes.reduce((total, tube) => total + tube.grossMicrograms, 0);
-  const fine = calculate<FineMassOutput>('fine-mass', {
-    grossMicrograms: gross,
-    finenessPartsPerMillion: 900_000,
-    roundingRule: 'half-even',
+  const parts = melts.map((melt) => {
+    const own = tubes.filter((tube) => tube.melt === melt);
+    const grossMicrograms = own.reduce((total, tube) => total + tube.grossMicrograms, 0);
+    const fine = calculate<FineMassOutput>('fine-mass', {
+      grossMicrograms,
+      finenessPartsPerMillion: 900_000,
+      roundingRule: 'half-even',
+    });
+    return {
+      melt,
+      pieces: own.length * 20,
+      grossMicrograms,
+      fineMicrograms: Number(fine.output.fineMicrograms),
+      fine: {
+        name: `fine mass of ${box} from ${melt}`,
+        entry: 70,
+        calculated: asCertified(fine.calculated),
+      },
+    };
   });
+  const tubesGross = tubes.reduce((total, tube) => total + tube.grossMicrograms + 12_000_000, 0);
   return {
     box,
     seal,
     entry: 60,
     instant: '2026-03-03T10:00:00.000Z',
     pieces: tubes.length * 20,
-    grossMicrograms: gross,
-    fineMicrograms: Number(fine.output.fineMicrograms),
-    fine: { name: `fine mass of ${box}`, entry: 70, calculated: asCertified(fine.calculated) },
-    boxGross: { text: String(800 + tubes.length * 412.1), unit: 'g', typed: false },
+    grossMicrograms: parts.reduce((total, part) => total + part.grossMicrograms, 0),
+    fineMicrograms: parts.reduce((total, part) => total + part.fineMicrograms, 0),
+    parts,
+    boxGross: { text: ((tubesGross + 800_000_000) / 1e6).toFixed(1), unit: 'g', typed: false },
     boxTare: { text: '800.0', unit: 'g', typed: false },
+    boxTareMicrograms: 800_000_000,
+    boxLessTubesMicrograms: 0,
     tubes,
   };
 }

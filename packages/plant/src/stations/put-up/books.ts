@@ -141,11 +141,4 @@ export const meltsInPutUp = defineBook<MeltRow>({
   key: ['melt'],
 });
 
-export const putUpBooks = [
-  tubes,
-  weighings,
-  openings,
-  boxes,
-  boxesByMelt,
-  meltsInPutUp,
-] as const;
+export const putUpBooks = [tubes, weighings, openings, boxes, boxesByMelt, meltsInPutUp] as const;

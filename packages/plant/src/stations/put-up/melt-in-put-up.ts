@@ -33,8 +33,7 @@ export async function meltInPutUp(
   const received = await meltOf(books, melt);
   const standard = received && (await pieceStandardOf(books, received.pieceStandard));
   const held =
-    standard &&
-    (await books.get(balances, 'put-up', standard.metal, standard.pieceStandard, melt));
+    standard && (await books.get(balances, 'put-up', standard.metal, standard.pieceStandard, melt));
   const own = await books.get(meltsInPutUp, melt);
   const holds = await holdsBeyondPress(books, melt);
   const delivered = await deliveriesOfMelt(books, melt);

@@ -63,7 +63,8 @@ export const putUpRefusals = {
     nextStep: 'Weigh the tare and the gross mass again.',
   },
   PiecesDoNotFitMass: {
-    meaning: 'No piece within the limits of its standard would give this mass with this number of pieces.',
+    meaning:
+      'No piece within the limits of its standard would give this mass with this number of pieces.',
     nextStep: 'Count and weigh again, and look for a digit that was exchanged.',
   },
   BoxAlreadyPacked: {
@@ -84,7 +85,8 @@ export const putUpRefusals = {
   },
   BoxDiffersFromTubes: {
     meaning: 'The closed box does not weigh what its closed tubes weighed.',
-    nextStep: 'Set the balance to zero and weigh box and tare again; if it stays, open the box and weigh its tubes.',
+    nextStep:
+      'Set the balance to zero and weigh box and tare again; if it stays, open the box and weigh its tubes.',
   },
   BoxNotProvable: {
     meaning: 'This weighing of the box would not show one piece that left or entered.',

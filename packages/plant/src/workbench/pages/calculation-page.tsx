@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { JsonObject } from '../../ports/json.ts';
 import type { Drawing } from '../drawings.tsx';
 import { Facts, Page, Pending } from '../page.tsx';
@@ -60,6 +60,10 @@ function Desk({ description }: { readonly description: CalculationDescription })
       setTrouble(`${(error as Error).message} Nothing typed here is lost.`);
     }
   };
+  const result = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (run?.outcome === 'computed') result.current?.scrollIntoView({ behavior: 'smooth' });
+  }, [run]);
   const showExample = () => {
     const fields = draftOf(schema, example);
     change({ fields });
@@ -98,13 +102,15 @@ function Desk({ description }: { readonly description: CalculationDescription })
           </button>
         </div>
       </form>
-      {run?.outcome === 'computed' ? (
-        <CalculationResult
-          output={run.output}
-          schema={description.output}
-          drawings={run.drawings as unknown as readonly Drawing[]}
-        />
-      ) : null}
+      <div ref={result}>
+        {run?.outcome === 'computed' ? (
+          <CalculationResult
+            output={run.output}
+            schema={description.output}
+            drawings={run.drawings as unknown as readonly Drawing[]}
+          />
+        ) : null}
+      </div>
     </Page>
   );
 }

@@ -1,6 +1,7 @@
+import type { Reading } from '../../journal/reading.ts';
 import type { Posting } from '../../journal/posting.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
-import { Figure, Mass } from '../figure.tsx';
+import { Figure, Mass, ReadingFigure } from '../figure.tsx';
 import { inWords, printInstant, printNumber } from '../number-text.ts';
 import { Empty, Facts, Page, Part, Pending } from '../page.tsx';
 import { PathLink, ThingLink } from '../path-link.tsx';
@@ -70,7 +71,7 @@ export function EntryPage({ params }: ScreenProps) {
       )}
       {entry.postings.length > 0 ? <Postings postings={entry.postings} /> : null}
       <Part title="What it says">
-        <Said value={entry.body} />
+        <Body body={entry.body} />
       </Part>
       <p className="pages">
         {number > 1 ? <PathLink to={`/journal/${number - 1}`}>Entry before</PathLink> : null}
@@ -151,13 +152,27 @@ function Postings({ postings }: { readonly postings: readonly Posting[] }) {
   );
 }
 
+function isReading(value: Json): value is Reading {
+  return (
+    typeof value === 'object' && value !== null && 'text' in value && 'unit' in value && 'typed' in value
+  );
+}
+
+/** What the entry says; a body that is not for whoever asks comes empty. */
+function Body({ body }: { readonly body: JsonObject }) {
+  if (Object.keys(body).length > 0) return <Said value={body} />;
+  return <p className="faint">What it says is not shown to your role.</p>;
+}
+
 /** A value of an entry's body, laid out by its names. */
 function Said({ value }: { readonly value: Json }) {
   if (value === null) return <span className="faint">nothing</span>;
   if (typeof value === 'number') return <Figure value={value} />;
   if (typeof value === 'boolean') return <>{value ? 'yes' : 'no'}</>;
   if (typeof value === 'string') return <span className="said-text">{value}</span>;
+  if (isReading(value)) return <ReadingFigure reading={value} />;
   if (Array.isArray(value)) {
+    if (value.length === 0) return <span className="faint">none</span>;
     return (
       <ol className="said-list">
         {(value as readonly Json[]).map((item, index) => (

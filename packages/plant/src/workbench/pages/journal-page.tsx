@@ -97,5 +97,6 @@ function movedOf(entry: ShownEntry): string {
   const pieces = entry.postings.reduce((sum, each) => sum + each.pieces, 0);
   const gross = entry.postings.reduce((sum, each) => sum + BigInt(each.grossMicrograms), 0n);
   const way = `${inWords(posting.from)} → ${inWords(posting.to).toLowerCase()}`;
-  return `${printNumber(pieces)} pieces, ${printMicrograms(gross, 'kg', 3)} kg ${way}`;
+  const counted = pieces === 1 ? '1 piece' : `${printNumber(pieces)} pieces`;
+  return `${way}: ${counted}, ${printMicrograms(gross, 'kg', 3)} kg`;
 }

@@ -79,7 +79,12 @@ function StoryLine({ entry }: { readonly entry: Lineage['entries'][number] }) {
 }
 
 function groupByThing(relatives: readonly Relative[]): readonly (readonly [string, readonly Relative[]])[] {
-  return [...Map.groupBy(relatives, (relative) => relative.thing)];
+  const groups = Map.groupBy(relatives, (relative) => relative.thing);
+  const order = new Intl.Collator(undefined, { numeric: true });
+  return [...groups].map(([thing, own]) => [
+    thing,
+    own.toSorted((left, right) => order.compare(left.id, right.id)),
+  ]);
 }
 
 function Side(props: {

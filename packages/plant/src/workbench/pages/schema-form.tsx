@@ -1,5 +1,5 @@
 import type { InputProblem } from '../plant-client.ts';
-import { CheckField, ChoiceField, Field, TextField } from '../field.tsx';
+import { CheckField, ChoiceField, Field, FieldRow, TextField } from '../field.tsx';
 import { inWords } from '../number-text.ts';
 import { SchemaList } from './schema-list.tsx';
 import {
@@ -38,24 +38,45 @@ function words({ schema, name }: SchemaPartProps) {
   return { label: schema.title ?? inWords(name), hint: schema.description };
 }
 
+const short = new Set(['text', 'number']);
+
+type NamedPart = readonly [name: string, part: Schema];
+
+/** Parts in the order of the schema, short fields that follow each other gathered into one row. */
+function rowsOf(schema: Schema): readonly (readonly NamedPart[])[] {
+  const rows: NamedPart[][] = [];
+  for (const [name, whole] of Object.entries(schema.properties ?? {})) {
+    if (whole.const !== undefined) continue;
+    const part = plainSchema(whole);
+    const before = rows.at(-1)?.at(-1);
+    const isBeside = before && short.has(shapeOf(before[1])) && short.has(shapeOf(part));
+    if (isBeside) rows.at(-1)?.push([name, part]);
+    else rows.push([[name, part]]);
+  }
+  return rows;
+}
+
 /** The fields of an object, in the order of its schema. */
 export function SchemaFields(props: SchemaPartProps) {
   const schema = plainSchema(props.schema);
   const draft = props.draft as Readonly<Record<string, Draft>>;
-  return Object.entries(schema.properties ?? {}).map(([name, part]) =>
-    part.const === undefined ? (
-      <SchemaPart
-        key={name}
-        schema={plainSchema(part)}
-        name={name}
-        draft={draft[name] ?? ''}
-        onChange={(changed) => props.onChange(withPart(draft, [name], changed))}
-        path={join(props.path, name)}
-        optional={!schema.required?.includes(name)}
-        problems={props.problems}
-      />
-    ) : null,
+  const field = ([name, part]: NamedPart) => (
+    <SchemaPart
+      key={name}
+      schema={part}
+      name={name}
+      draft={draft[name] ?? ''}
+      onChange={(changed) => props.onChange(withPart(draft, [name], changed))}
+      path={join(props.path, name)}
+      optional={!schema.required?.includes(name)}
+      problems={props.problems}
+    />
   );
+  return rowsOf(schema).map((row) => {
+    const [first] = row;
+    if (!first) return null;
+    return row.length === 1 ? field(first) : <FieldRow key={first[0]}>{row.map(field)}</FieldRow>;
+  });
 }
 
 /** One part of a form made from a schema. */

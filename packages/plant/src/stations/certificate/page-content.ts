@@ -1,0 +1,156 @@
+import type { CertificateContent, CertifiedBox, CertifiedMelt } from './content.ts';
+import { commonRange, limitRuleLayout } from './limit-rule-layout.ts';
+import {
+  decimalsOfUncertainty,
+  printedDay,
+  printedFixed,
+  printedGrams,
+  printedInstant,
+  printedProbability,
+  printedWhole,
+} from './printed-figures.ts';
+
+/** Coverage factor of the expanded uncertainties that are printed. */
+const coverageFactor = 2;
+
+/** 31.1034768 g exactly. */
+const microgramsPerTroyOunce = 31_103_476.8;
+
+const ruleOf = (melt: CertifiedMelt) => ({
+  value: melt.result.finenessPerMille,
+  expandedUncertainty: coverageFactor * melt.result.standardUncertaintyPerMille,
+  limit: melt.decision.limitPerMille,
+  guardBand: melt.decision.guardBandPerMille,
+});
+
+const verdictWords = { passes: 'Passes', undecided: 'Undecided', fails: 'Fails' } as const;
+
+function printedPeriod(period: { began: string; ended: string }, timeZone: string): string {
+  const days = [period.began, period.ended].map((instant) => printedDay(instant, timeZone));
+  return days[0] === days[1] ? `${days[0]}` : `${days[0]} to ${days[1]}`;
+}
+
+function meltPage(melt: CertifiedMelt, content: CertificateContent) {
+  const { timeZone } = content.plant;
+  const rule = ruleOf(melt);
+  const decimals = decimalsOfUncertainty(rule.expandedUncertainty);
+  const range = commonRange(content.melts.map(ruleOf));
+  const pieces = content.boxes
+    .flatMap((box) => box.parts)
+    .filter((part) => part.melt === melt.melt)
+    .reduce((total, part) => total + part.pieces, 0);
+  return {
+    melt: melt.melt,
+    pieces: printedWhole(pieces),
+    fineness: printedFixed(rule.value, decimals),
+    uncertainty: printedFixed(rule.expandedUncertainty, decimals),
+    limit: printedFixed(rule.limit, Math.min(decimals, 3)),
+    verdict: verdictWords[melt.decision.verdict],
+    conformance: printedProbability(melt.decision.conformanceProbability),
+    risk: printedProbability(melt.decision.consumerRisk),
+    rule: limitRuleLayout({ ...rule, range }),
+    story: [
+      `Consignment ${melt.consignment} of ${melt.supplier}, received ${printedDay(melt.received, timeZone)}, ${printedWhole(melt.pieces)} blanks.`,
+      `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} by ${melt.sampling.drawn.by.name}, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,
+      `${melt.method.description}, ${printedPeriod(melt.method, timeZone)}; signed by ${melt.signed.by.name}, checked by ${melt.checked.by.name}.`,
+      `Ruling: ${melt.ruling.ruling}, ${melt.ruling.act.by.name}, entry ${printedWhole(melt.ruling.act.entry)}.${melt.ruling.ruling === 'concession' ? ` Concession: ${melt.ruling.reason}` : ''}`,
+    ],
+    rows: readingRows(melt, decimals),
+  };
+}
+
+/** Raw readings as rows: what was weighed, as the balance sent it, and the fineness it gave. */
+function readingRows(melt: CertifiedMelt, decimals: number) {
+  const labels = new Set([
+    ...melt.readings.map((reading) => reading.label),
+    ...melt.determinations.map((one) => one.label),
+  ]);
+  return [...labels].map((label) => {
+    const found = melt.determinations.find((one) => one.label === label);
+    return {
+      label,
+      figures: melt.readings
+        .filter((reading) => reading.label === label)
+        .map(({ quantity, reading }) => readingWords(quantity, reading))
+        .join(' · '),
+      blank: found?.blank ?? '',
+      fineness: found ? printedFixed(found.finenessPerMille, decimals) : '',
+      state: found === undefined || found.state === 'valid' ? '' : found.state,
+    };
+  });
+}
+
+function readingWords(quantity: string, reading: CertifiedMelt['readings'][number]['reading']) {
+  const unit = reading.unit === 'mg' ? '' : ` ${reading.unit}`;
+  return `${quantity} ${reading.text}${unit}${reading.typed ? ' (typed)' : ''}`;
+}
+
+function boxPage(box: CertifiedBox) {
+  return {
+    box: box.box,
+    seal: box.seal,
+    tubes: printedWhole(box.tubes.length),
+    pieces: printedWhole(box.pieces),
+    gross: printedGrams(box.grossMicrograms, 1),
+    fine: printedGrams(box.fineMicrograms, 3),
+    melts: box.parts.map((part) => `${part.melt}: ${printedWhole(part.pieces)}`),
+  };
+}
+
+/** An instant in the parts that the typesetter takes, in UTC. */
+function dateOf(instant: string) {
+  const date = new Date(instant);
+  return {
+    year: date.getUTCFullYear(),
+    month: date.getUTCMonth() + 1,
+    day: date.getUTCDate(),
+    hour: date.getUTCHours(),
+    minute: date.getUTCMinutes(),
+    second: date.getUTCSeconds(),
+  };
+}
+
+/** What the signed record says of the certificate, for its foot. */
+export interface RecordReference {
+  readonly entry: number;
+  readonly entryHash: string;
+  readonly publicKey: string;
+}
+
+/** Everything that the printed certificate shows, as text; the template only sets it. */
+export function certificatePage(content: CertificateContent, record: RecordReference) {
+  const { totals, pieceStandard, plant } = content;
+  const fineOunces = totals.fineMicrograms / microgramsPerTroyOunce;
+  return {
+    title: content.title,
+    certificate: content.certificate,
+    replaces: content.replaces,
+    plant: plant.title,
+    issued: printedInstant(content.issued, plant.timeZone),
+    date: dateOf(content.issued),
+    timeZone: plant.timeZone,
+    issuer: content.issuer.name,
+    metal: pieceStandard.metal,
+    piece: pieceStandard.title,
+    pieceStandard: pieceStandard.pieceStandard,
+    declaredFineness: printedFixed(pieceStandard.finenessDeclaredPartsPerMillion / 1000, 1),
+    leastFineness: printedFixed(pieceStandard.finenessLimitPerMille, 1),
+    leastMass: printedFixed(pieceStandard.massLeastMilligrams / 1000, 3),
+    pieces: printedWhole(totals.pieces),
+    tubes: printedWhole(totals.tubes),
+    extent: `${printedWhole(totals.boxes)} sealed ${totals.boxes === 1 ? 'box' : 'boxes'}, ${printedWhole(totals.tubes)} tubes`,
+    gross: printedGrams(totals.grossMicrograms, 1),
+    fine: printedGrams(totals.fineMicrograms, 3),
+    fineOunces: printedFixed(fineOunces, 3),
+    boxes: content.boxes.map(boxPage),
+    melts: content.melts.map((melt) => meltPage(melt, content)),
+    statements: content.statements,
+    record: {
+      entry: printedWhole(record.entry),
+      entryHash: record.entryHash,
+      publicKey: record.publicKey,
+    },
+  };
+}
+
+export type CertificatePage = ReturnType<typeof certificatePage>;
