@@ -200,6 +200,7 @@ async function strikeSilver(work: ShiftAtWork): Promise<void> {
     collar: 'H-C-01',
     inspector: part === 'early' ? 'wren' : 'milo',
     custodian: part === 'early' ? 'bettina' : 'jonas',
+    acceptedBy: 'jonas',
     ...(isCrack ? { crackSeenAtStrike: pieces } : {}),
   });
   if (isCrack) return;
@@ -209,9 +210,10 @@ async function strikeSilver(work: ShiftAtWork): Promise<void> {
   }
 }
 
-async function strikeGold({ scene }: ShiftAtWork): Promise<void> {
+async function strikeGold({ scene, day }: ShiftAtWork): Promise<void> {
   const melt = readyMelt(scene, lantern.pieceStandard);
   if (!melt) return;
+  const isOneSided = day === demonstrationDays - 1;
   await runPress(scene, {
     melt,
     pieces: Math.min(120, blanksLeft(melt)),
@@ -221,7 +223,9 @@ async function strikeGold({ scene }: ShiftAtWork): Promise<void> {
     collar: 'L-C-01',
     inspector: 'wren',
     custodian: 'bettina',
+    ...(isOneSided ? {} : { acceptedBy: 'jonas' as const }),
   });
+  if (isOneSided) return;
   await putUp(scene, melt, bench);
 }
 

@@ -16,8 +16,8 @@ export interface RunPlan {
   readonly custodian: 'bettina' | 'jonas';
   /** Strike at which a crack of the obverse die is seen; none when left out. */
   readonly crackSeenAtStrike?: number;
-  /** False leaves the pieces in the press room: the move is not recorded. */
-  readonly deliver?: boolean;
+  /** Who signs at put-up that the pieces came; without one the move stays signed by one side only. */
+  readonly acceptedBy?: 'bettina' | 'jonas';
 }
 
 /** Blanks that lie at receiving and may still be taken. */
@@ -58,12 +58,19 @@ export async function runPress(scene: Scene, plan: RunPlan): Promise<void> {
     seconds: 240,
   });
   scene.counters.set(plan.press, counterBefore + heap.length);
-  if (isHeld || plan.deliver === false) return;
-  await hand.do({
-    ...people,
+  if (isHeld) return;
+  const sent = await hand.do({
+    by: plan.inspector,
     command: 'deliver-pieces',
     input: { melt, run, pieces: heap.length, ...weighed() },
     seconds: 300,
+  });
+  if (plan.acceptedBy === undefined) return;
+  await hand.do({
+    by: plan.acceptedBy,
+    command: 'accept-delivery',
+    input: { delivery: sent.entries[0]?.number, pieces: heap.length },
+    seconds: 240,
   });
   plan.melt.loose.push(...heap);
 }

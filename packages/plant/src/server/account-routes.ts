@@ -40,10 +40,11 @@ export function accountRoutes(server: FastifyInstance, parts: ServerParts): void
     field: 'password',
   } as const;
 
-  const enter = async (reply: FastifyReply, id: string, isSecure: boolean) => {
+  const enter = async (reply: FastifyReply, id: string) => {
     const who = await parts.person(parts.books, id);
     if (!who?.active) return refused(reply, refuseAtDoor('SignInNotGood', wrongSignIn.message));
-    giveSession(reply, accounts.openSession(id, idleMinutes(who)), isSecure);
+    const token = accounts.openSession(id, idleMinutes(who));
+    giveSession(reply, token, parts.isBehindHttps ?? false);
     return reply.send({ person: who.person });
   };
 
@@ -53,7 +54,7 @@ export function accountRoutes(server: FastifyInstance, parts: ServerParts): void
     const proof = await accounts.check(body.data.person, body.data.password);
     const refusal = refusalOfProof(proof, wrongSignIn);
     if (refusal) return refused(reply, refusal);
-    return enter(reply, body.data.person, request.protocol === 'https');
+    return enter(reply, body.data.person);
   });
 
   server.post('/api/first-sign-in', { config: signInLimit }, async (request, reply) => {
@@ -68,7 +69,7 @@ export function accountRoutes(server: FastifyInstance, parts: ServerParts): void
       'This name and this one-time code do not belong together, or the code has run out.';
     const refusal = refusalOfProof(proof, { ...wrongSignIn, message, field: 'code' });
     if (refusal) return refused(reply, refusal);
-    return enter(reply, body.data.person, request.protocol === 'https');
+    return enter(reply, body.data.person);
   });
 
   server.post('/api/sign-out', async (request, reply) => {

@@ -27,8 +27,11 @@ export function attachmentRoutes(server: FastifyInstance, parts: ServerParts): v
   server.get<{ Params: { sha256: string } }>('/api/attachments/:sha256', async (request, reply) => {
     const found = await attachments.find(request.params.sha256);
     if (!found) return reply.code(404).send({ message: 'There is no such file.' });
+    const isPicture = found.mediaType.startsWith('image/');
     return reply
       .header('content-type', found.mediaType)
+      .header('content-disposition', isPicture ? 'inline' : 'attachment')
+      .header('content-security-policy', "default-src 'none'; sandbox")
       .header('cache-control', 'private, max-age=31536000, immutable')
       .send(Buffer.from(found.bytes));
   });

@@ -1,39 +1,50 @@
 import type { ServerResponse } from 'node:http';
 import type { FastifyInstance } from 'fastify';
 import type { ServerParts } from './parts.ts';
+import { personAt } from './server.ts';
 
 const heartbeatMilliseconds = 20_000;
+/** So many pages of one session are told; another one closes the oldest. */
+const streamsPerSession = 12;
 
 /** Tells every open page what has been recorded, as server-sent events. */
 export function eventRoutes(server: FastifyInstance, parts: ServerParts): void {
-  const listeners = new Set<ServerResponse>();
+  /** Each open stream with the token of the session that it belongs to. */
+  const listeners = new Map<ServerResponse, string>();
   const stop = parts.recorder.onRecorded((entries) => {
     const told = entries.map(({ number, kind, station }) => ({ number, kind, station }));
-    for (const listener of listeners) {
+    for (const listener of listeners.keys()) {
       listener.write(`data: ${JSON.stringify({ entries: told })}\n\n`);
     }
   });
   const heartbeat = setInterval(() => {
-    for (const listener of listeners) listener.write(': still here\n\n');
+    for (const [listener, token] of listeners) {
+      if (parts.accounts.session(token, { byHand: false })) listener.write(': still here\n\n');
+      else listener.end();
+    }
   }, heartbeatMilliseconds);
   heartbeat.unref();
 
-  server.get('/api/events', (_request, reply) => {
+  server.get('/api/events', (request, reply) => {
+    const { sessionToken } = personAt(request);
+    const own = [...listeners].filter(([, token]) => token === sessionToken);
+    if (own.length >= streamsPerSession) own[0]?.[0].end();
     reply.hijack();
     const stream = reply.raw;
     stream.writeHead(200, {
       'content-type': 'text/event-stream',
       'cache-control': 'no-store',
+      'x-content-type-options': 'nosniff',
       'x-accel-buffering': 'no',
     });
     stream.write(': here\n\n');
-    listeners.add(stream);
+    listeners.set(stream, sessionToken);
     stream.on('close', () => listeners.delete(stream));
   });
 
   server.addHook('preClose', async () => {
     stop();
     clearInterval(heartbeat);
-    for (const listener of listeners) listener.end();
+    for (const listener of listeners.keys()) listener.end();
   });
 }

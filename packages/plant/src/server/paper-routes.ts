@@ -39,7 +39,11 @@ export function paperRoutes(server: FastifyInstance, parts: ServerParts): void {
       const made = await paper.render(paperSources(parts), id);
       if (!made) return reply.code(404).send({ message: `There is no ${paper.title} of ${id}.` });
       const fileName = made.fileName.replace(/[^A-Za-z0-9._-]/g, '_');
+      // A drawing carries its own styles; a browser's PDF reader does not open in a sandbox.
+      const sandbox = made.mediaType === 'application/pdf' ? '' : '; sandbox';
+      const policy = `default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:${sandbox}`;
       return reply
+        .header('content-security-policy', policy)
         .header('content-type', made.mediaType)
         .header('content-disposition', `inline; filename="${fileName}"`)
         .send(Buffer.from(made.bytes));

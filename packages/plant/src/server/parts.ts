@@ -26,6 +26,8 @@ export interface ServerParts {
   readonly coreQuestions: readonly Question[];
   /** Folder of the built workbench; without it only the interface answers. */
   readonly workbenchFolder?: string;
-  /** True writes a line for each request to the standard output. */
-  readonly isLogging?: boolean;
+  /** What is written to the standard output as lines of JSON; faults when left out. */
+  readonly log?: 'requests' | 'faults' | 'nothing';
+  /** True where people reach the server over HTTPS, as behind a proxy: the session goes that way only. */
+  readonly isBehindHttps?: boolean;
 }

@@ -2,11 +2,16 @@ import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import multipart from '@fastify/multipart';
 import rateLimit from '@fastify/rate-limit';
-import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import fastify, {
+  type FastifyInstance,
+  type FastifyRequest,
+  type FastifyServerOptions,
+} from 'fastify';
 import { accountRoutes } from './account-routes.ts';
 import { attachmentRoutes } from './attachment-routes.ts';
 import { calculationRoutes } from './calculation-routes.ts';
 import { commandRoutes } from './command-routes.ts';
+import { refuseAtDoor } from './door-refusals.ts';
 import { eventRoutes } from './event-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import type { ServerParts } from './parts.ts';
@@ -22,8 +27,8 @@ declare module 'fastify' {
 
 const megabyte = 1024 * 1024;
 
-/** Paths of the interface that answer without a session. */
-const openPaths = ['/api/sign-in', '/api/first-sign-in', '/api/health'];
+/** Routes of the interface that answer without a session. */
+const openRoutes = ['/api/sign-in', '/api/first-sign-in', '/api/health'];
 
 /** The person who is signed in; the guard has made sure that there is one. */
 export function personAt(request: FastifyRequest): SignedIn {
@@ -35,9 +40,7 @@ export function personAt(request: FastifyRequest): SignedIn {
 export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
   const server = fastify({
     bodyLimit: 2 * megabyte,
-    logger: parts.isLogging
-      ? { level: 'info', redact: ['req.headers.cookie', 'req.headers["x-cupel-token"]'] }
-      : false,
+    logger: logging(parts.log ?? 'faults'),
     forceCloseConnections: true,
   });
   await server.register(cookie);
@@ -47,18 +50,16 @@ export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
       directives: {
         defaultSrc: ["'none'"],
         scriptSrc: ["'self'"],
-        // Charts and drawings place their parts by style attributes; no style element is allowed.
         styleSrc: ["'self'"],
-        styleSrcAttr: ["'unsafe-inline'"],
         fontSrc: ["'self'"],
-        imgSrc: ["'self'", 'blob:'],
+        imgSrc: ["'self'"],
         connectSrc: ["'self'"],
         baseUri: ["'none'"],
         formAction: ["'self'"],
         frameAncestors: ["'none'"],
       },
     },
-    strictTransportSecurity: false,
+    strictTransportSecurity: parts.isBehindHttps ? { maxAge: 31_536_000 } : false,
     referrerPolicy: { policy: 'no-referrer' },
   });
   await server.register(rateLimit, { global: false });
@@ -79,21 +80,40 @@ export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
   return server;
 }
 
-/** Lets nobody in without a session, and no change without the session's token. */
+function logging(log: NonNullable<ServerParts['log']>): FastifyServerOptions['logger'] {
+  if (log === 'nothing') return false;
+  const redact = ['req.headers.cookie', 'req.headers["x-cupel-token"]'];
+  return { level: log === 'requests' ? 'info' : 'error', redact };
+}
+
+/** Whether the browser says that another site's page sent the request. */
+function comesFromElsewhere(request: FastifyRequest): boolean {
+  const site = request.headers['sec-fetch-site'];
+  return site !== undefined && site !== 'same-origin';
+}
+
+/**
+ * Lets nobody in without a session, and no change without the session's token. It goes by the route
+ * that was found, not by the address as it was written, which has many spellings.
+ */
 function guard(server: FastifyInstance, parts: ServerParts): void {
   server.decorateRequest('signedIn', undefined);
   server.addHook('onRequest', async (request, reply) => {
-    const path = request.url.split('?')[0] ?? '';
-    if (!path.startsWith('/api/')) return;
+    const route = request.routeOptions.url ?? '';
+    if (request.is404 || !route.startsWith('/api/')) return;
     reply.header('cache-control', 'no-store');
-    if (openPaths.includes(path)) return;
+    const isChange = request.method !== 'GET' && request.method !== 'HEAD';
+    if (isChange && comesFromElsewhere(request)) {
+      return reply.code(403).send({ message: 'The change comes from a page of another site.' });
+    }
+    if (openRoutes.includes(route)) return;
     const signedIn = await signedInBy(request, parts);
     if (!signedIn) {
       return reply
         .code(401)
         .send({ message: 'Nobody is signed in.', plantTitle: await parts.plantTitle() });
     }
-    if (request.method !== 'GET' && !carriesToken(request, signedIn)) {
+    if (isChange && !carriesToken(request, signedIn)) {
       const message = 'The change does not carry the token of its session; load the page again.';
       return reply.code(403).send({ message });
     }
@@ -105,6 +125,11 @@ function guard(server: FastifyInstance, parts: ServerParts): void {
 function handleErrors(server: FastifyInstance): void {
   server.setErrorHandler<Error & { statusCode?: number }>((error, request, reply) => {
     const status = error.statusCode ?? 500;
+    if (status === 429) {
+      const message = 'Too many attempts came from this address within a minute.';
+      const refusals = [refuseAtDoor('TooManyAttempts', message)];
+      return reply.code(429).send({ outcome: 'refused', message, refusals });
+    }
     if (status < 500) return reply.code(status).send({ message: error.message });
     request.log.error(error);
     const message =

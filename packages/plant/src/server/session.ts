@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { createHash, timingSafeEqual } from 'node:crypto';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Person } from '../journal/station.ts';
 import type { ServerParts } from './parts.ts';
@@ -48,5 +48,7 @@ export async function signedInBy(
 
 /** Whether a change carries the token of its session. */
 export function carriesToken(request: FastifyRequest, signedIn: SignedIn): boolean {
-  return request.headers['x-cupel-token'] === signedIn.changeToken;
+  const sent = Buffer.from(String(request.headers['x-cupel-token'] ?? ''));
+  const expected = Buffer.from(signedIn.changeToken);
+  return sent.length === expected.length && timingSafeEqual(sent, expected);
 }

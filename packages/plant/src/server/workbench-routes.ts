@@ -21,7 +21,7 @@ export async function workbenchRoutes(server: FastifyInstance, parts: ServerPart
     });
   }
   server.setNotFoundHandler((request, reply) => {
-    const isPage = request.method === 'GET' && !request.url.startsWith('/api/');
+    const isPage = request.method === 'GET' && !/^\/(api|assets)\//.test(request.url);
     if (isPage && folder && existsSync(join(folder, 'index.html'))) {
       return reply.header('cache-control', 'no-cache').sendFile('index.html');
     }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { barWidth, chartScales, frame, spreadLabels } from './chart-shape.ts';
+import { barWidth, chartScales, frame, spreadLabels, xTicks } from './chart-shape.ts';
 
 const series = (kind: 'line' | 'bars', x: number[], y: number[]) => ({ label: 'a', kind, x, y });
 const titles = { title: 't', xTitle: 'x', yTitle: 'y' };
@@ -24,6 +24,13 @@ describe('chartScales', () => {
 });
 
 describe('labels and bars', () => {
+  it('numbers few counted bars one by one, and others by round numbers', () => {
+    const counted = [series('bars', [19, 20, 21], [0.1, 0.8, 0.1])];
+    expect(xTicks(counted, chartScales({ ...titles, series: counted }).x)).toEqual([19, 20, 21]);
+    const masses = [series('bars', [7.45, 7.5], [3, 4])];
+    expect(xTicks(masses, chartScales({ ...titles, series: masses }).x)).not.toEqual([7.45, 7.5]);
+  });
+
   it('moves labels apart and keeps their order', () => {
     expect(spreadLabels([50, 48, 90], 16)).toEqual([64, 48, 90]);
   });

@@ -19,6 +19,9 @@ export interface ChartFigures {
   readonly marks?: readonly { readonly x: number; readonly label: string }[] | undefined;
 }
 
+/** Further room above the drawing for the names of marks. */
+export const markRoom = 28;
+
 /** Size and margins of the drawing, in units of its own. */
 export const frame = { width: 720, height: 320, left: 64, right: 128, top: 28, bottom: 48 } as const;
 
@@ -61,6 +64,16 @@ export function barWidth(all: readonly ChartSeries[]): number {
   x.sort((a, b) => a - b);
   const gaps = x.slice(1).map((value, index) => value - (x[index] ?? value));
   return gaps.length > 0 ? Math.min(...gaps) : 1;
+}
+
+/** So many bars at the most have each its own number below. */
+const mostNumberedBars = 16;
+
+/** Where numbers stand on the x axis: under the bars where these stand on few whole numbers. */
+export function xTicks(all: readonly ChartSeries[], x: ScaleLinear<number, number>): readonly number[] {
+  const bars = [...new Set(all.filter(({ kind }) => kind === 'bars').flatMap((series) => series.x))];
+  const areCounted = bars.length > 0 && bars.length <= mostNumberedBars && bars.every(Number.isInteger);
+  return areCounted ? bars : x.ticks(6);
 }
 
 /** Moves labels apart so that none stands on another; keeps their order. */

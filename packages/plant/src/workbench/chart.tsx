@@ -6,7 +6,9 @@ import {
   type ChartSeries,
   chartScales,
   frame,
+  markRoom,
   spreadLabels,
+  xTicks,
 } from './chart-shape.ts';
 import { printNumber } from './number-text.ts';
 import { Table } from './table.tsx';
@@ -14,11 +16,12 @@ import { Table } from './table.tsx';
 /** A chart of ink lines with direct labels, limits as the limit rule's ticks, and its table behind. */
 export function Chart({ figures }: { readonly figures: ChartFigures }) {
   const scales = chartScales(figures);
+  const room = figures.marks?.length ? markRoom : 0;
   return (
     <figure className="chart">
       <figcaption>{figures.title}</figcaption>
-      <svg viewBox={`0 0 ${frame.width} ${frame.height}`} role="img" aria-label={figures.title}>
-        <Axes scales={scales} figures={figures} />
+      <svg viewBox={`0 ${-room} ${frame.width} ${frame.height + room}`} role="img" aria-label={figures.title}>
+        <Axes scales={scales} figures={figures} room={room} />
         <Marks scales={scales} marks={figures.marks ?? []} />
         {figures.series.map((series, index) => (
           <Series key={series.label} {...{ series, scales, index }} all={figures.series} />
@@ -30,7 +33,12 @@ export function Chart({ figures }: { readonly figures: ChartFigures }) {
   );
 }
 
-function Axes({ scales, figures }: { readonly scales: ChartScales; readonly figures: ChartFigures }) {
+function Axes(props: {
+  readonly scales: ChartScales;
+  readonly figures: ChartFigures;
+  readonly room: number;
+}) {
+  const { scales, figures } = props;
   const floor = frame.height - frame.bottom;
   const right = frame.width - frame.right;
   return (
@@ -43,7 +51,7 @@ function Axes({ scales, figures }: { readonly scales: ChartScales; readonly figu
           </text>
         </g>
       ))}
-      {scales.x.ticks(6).map((tick) => (
+      {xTicks(figures.series, scales.x).map((tick) => (
         <g key={tick} transform={`translate(${scales.x(tick)} ${floor})`}>
           <line y2="5" className="chart-tick" />
           <text y="20" textAnchor="middle">
@@ -54,7 +62,7 @@ function Axes({ scales, figures }: { readonly scales: ChartScales; readonly figu
       <text x={right} y={frame.height - 6} textAnchor="end" className="chart-title">
         {figures.xTitle}
       </text>
-      <text x="4" y="14" className="chart-title">
+      <text x="4" y={13 - props.room} className="chart-title">
         {figures.yTitle}
       </text>
     </g>
@@ -67,8 +75,8 @@ function Marks(props: {
 }) {
   return props.marks.map((mark, index) => (
     <g key={`${mark.x} ${mark.label}`} transform={`translate(${props.scales.x(mark.x)} 0)`}>
-      <line y1={frame.top - 4} y2={frame.height - frame.bottom} className="chart-limit" />
-      <text x="5" y={frame.top + 6 + (index % 3) * 15} className="chart-mark">
+      <line y1={frame.top - 20 - (index % 2) * 16} y2={frame.height - frame.bottom} className="chart-limit" />
+      <text x="5" y={frame.top - 12 - (index % 2) * 16} className="chart-mark">
         {mark.label}
       </text>
     </g>
@@ -128,6 +136,14 @@ function Bars(props: {
 }
 
 function Labels({ scales, all }: { readonly scales: ChartScales; readonly all: readonly ChartSeries[] }) {
+  const areSingleBars = all.length > 1 && all.every(({ kind, x }) => kind === 'bars' && x.length === 1);
+  if (areSingleBars) {
+    return all.map(({ label, x: [x = 0], y: [y = 0] }) => (
+      <text key={label} x={scales.x(x)} y={scales.y(y) - 6} textAnchor="middle" className="chart-label">
+        {label}
+      </text>
+    ));
+  }
   const wanted = all.map((series) => scales.y(series.y.findLast(Number.isFinite) ?? 0));
   const places = spreadLabels(wanted, 16);
   return all.map((series, index) => (

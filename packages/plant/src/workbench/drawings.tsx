@@ -14,14 +14,19 @@ export type Drawing =
     });
 
 /** Everything that a calculation drew. */
-export function Drawings({ drawings }: { readonly drawings: readonly Drawing[] }) {
+export function Drawings(props: {
+  readonly drawings: readonly Drawing[];
+  /** Words that stand above already and are not said again. */
+  readonly saidAbove?: string;
+}) {
+  const { drawings, saidAbove } = props;
   return drawings.map((drawing) =>
     drawing.kind === 'chart' ? (
       <Chart key={drawing.title} figures={drawing} />
     ) : (
       <div className="drawing" key={drawing.title}>
         <h3>{drawing.title}</h3>
-        <LimitRule {...drawing} />
+        <LimitRule {...drawing} words={drawing.words === saidAbove ? '' : drawing.words} />
       </div>
     ),
   );

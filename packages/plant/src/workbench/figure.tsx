@@ -41,7 +41,15 @@ export function Figure(props: {
   if (value === null || value === undefined) return <PrintedFigure text="–" size={size} />;
   const uncertainty =
     props.uncertainty === undefined ? undefined : printNumber(props.uncertainty, decimals);
-  return <PrintedFigure text={printNumber(value, decimals)} {...{ unit, uncertainty, size }} />;
+  const shownUnit = unit === 'pieces' && value === 1 ? 'piece' : unit;
+  return (
+    <PrintedFigure
+      text={printNumber(value, decimals)}
+      unit={shownUnit}
+      uncertainty={uncertainty}
+      size={size}
+    />
+  );
 }
 
 /** A mass in whole micrograms, in kg, g or mg, exact up to the decimals shown. */

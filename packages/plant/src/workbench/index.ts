@@ -42,7 +42,7 @@
  * FIGURES  Figure {value, unit?, decimals?, uncertainty?, size?: line|fact|result|live} · Mass {micrograms, unit?: kg|g|mg, decimals?}
  *          ReadingFigure {reading} · Probability {value} · printNumber, printMicrograms, printInstant, printAge, inWords
  *          State {word, tone?: plain|done|waits|look|stopped}   colour only for what needs a hand · Metal {metal}
- * DRAWN    LimitRule {value, expandedUncertainty?, lowerLimit?, upperLimit?, guardBand?, unit, words, decimals?, size?: row|page}
+ * DRAWN    LimitRule {value, expandedUncertainty?, lowerLimit?, upperLimit?, guardBand?, range?, unit, words, decimals?, size?: row|page}
  *          Chart {figures: {title, xTitle, yTitle, series: [{label, kind, x, y}], marks?}}   the shape in which calculations draw
  *          Drawings {drawings}   what a calculation drew, charts and limit rules
  * TABLES   Table {caption, rows, keyOf, columns: [{key, title, unit?, value(row), cell?(row), decimals?, isNumber?, sum?(rows)}], filter?, order?, isMarked?}

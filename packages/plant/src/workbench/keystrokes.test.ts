@@ -35,7 +35,7 @@ describe('Keystrokes', () => {
 describe('readingIn', () => {
   it('reads a number with or without its unit, keeping the digits', () => {
     expect(readingIn('622.30 g')).toEqual({ text: '622.30', unit: 'g' });
-    expect(readingIn('+  0,450kg')).toEqual({ text: '+0.450', unit: 'kg' });
+    expect(readingIn('+  0,450kg')).toEqual({ text: '0.450', unit: 'kg' });
     expect(readingIn('1810um')).toEqual({ text: '1810', unit: 'µm' });
     expect(readingIn('31.10')).toEqual({ text: '31.10', unit: undefined });
   });

@@ -36,10 +36,10 @@ export class Keystrokes {
   }
 }
 
-/** What an instrument says in keystrokes: a number and perhaps its unit. */
+/** What an instrument says in keystrokes: a number, its plus sign and spaces aside, and perhaps its unit. */
 export function readingIn(text: string): { text: string; unit: string | undefined } | undefined {
   const [, number, unit] =
-    /^\s*([+-]?\s*\d+(?:[.,]\d+)?)\s*(kg|g|mg|mm|µm|um|HV)?\s*$/.exec(text) ?? [];
+    /^\s*\+?\s*(-?\s*\d+(?:[.,]\d+)?)\s*(kg|g|mg|mm|µm|um|HV)?\s*$/.exec(text) ?? [];
   if (number === undefined) return undefined;
   return {
     text: number.replace(/\s/g, '').replace(',', '.'),

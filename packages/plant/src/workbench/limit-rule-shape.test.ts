@@ -14,11 +14,20 @@ describe('limitRuleShape', () => {
     expect(shape).toMatchObject({ isOutside: false, isInGuard: false });
   });
 
-  it('tells a value outside, one in the guard band and one on the limit apart', () => {
-    expect(limitRuleShape({ value: 916.5, lowerLimit: 916.6, guardBand: 0.3 })).toMatchObject({ isOutside: true, isInGuard: false });
-    expect(limitRuleShape({ value: 916.7, lowerLimit: 916.6, guardBand: 0.3 })).toMatchObject({ isOutside: false, isInGuard: true });
+  it('tells a value outside, one near the limit and one on it apart', () => {
+    const fineness = (value: number) => limitRuleShape({ value, lowerLimit: 916.6, guardBand: 0.3 });
+    expect(fineness(916.2)).toMatchObject({ isOutside: true, isInGuard: false });
+    expect(fineness(916.5)).toMatchObject({ isOutside: false, isInGuard: true });
+    expect(fineness(916.7)).toMatchObject({ isOutside: false, isInGuard: true });
+    expect(fineness(917)).toMatchObject({ isOutside: false, isInGuard: false });
     expect(limitRuleShape({ value: 10.2, upperLimit: 10 })).toMatchObject({ isOutside: true });
     expect(limitRuleShape({ value: 10, upperLimit: 10, lowerLimit: 9 })).toMatchObject({ isOutside: false, isInGuard: false });
+  });
+
+  it('keeps to a given scale, and holds what lies beyond it at its end', () => {
+    const shape = limitRuleShape({ value: 30, lowerLimit: 5, range: [0, 20] });
+    expect(shape.limits[0]?.at).toBe(0.25);
+    expect(shape.dot).toBe(1);
   });
 
   it('finds room for a value that equals its only limit', () => {

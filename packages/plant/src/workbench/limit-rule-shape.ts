@@ -8,6 +8,8 @@ export interface LimitRuleFigures {
   readonly upperLimit?: number | undefined;
   /** Width of the guard band on the inner side of each limit. */
   readonly guardBand?: number | undefined;
+  /** Both ends of the scale, so that rules below each other can be compared; else chosen to fit. */
+  readonly range?: readonly [least: number, greatest: number] | undefined;
 }
 
 /** A stretch of the scale, as fractions of its length. */
@@ -22,9 +24,9 @@ export interface LimitRuleShape {
   readonly bar: Stretch | undefined;
   readonly limits: readonly { readonly at: number; readonly value: number; readonly side: 'lower' | 'upper' }[];
   readonly guards: readonly Stretch[];
-  /** Whether the value lies outside of a limit. */
+  /** Whether the value lies outside of a limit, and by more than the guard band. */
   readonly isOutside: boolean;
-  /** Whether the value lies between a limit and the end of its guard band. */
+  /** Whether the value lies nearer to a limit than the guard band, on either side of it. */
   readonly isInGuard: boolean;
 }
 
@@ -36,7 +38,7 @@ export function limitRuleShape(figures: LimitRuleFigures): LimitRuleShape {
   if (upperLimit !== undefined) known.push(upperLimit, upperLimit - guardBand, upperLimit + guardBand);
   const [least, greatest] = [Math.min(...known), Math.max(...known)];
   const margin = (greatest - least || Math.abs(value) || 1) * 0.12;
-  const scale = scaleLinear([least - margin, greatest + margin], [0, 1]);
+  const scale = scaleLinear(figures.range ?? [least - margin, greatest + margin], [0, 1]).clamp(true);
   const limits = [
     { value: lowerLimit, side: 'lower' as const },
     { value: upperLimit, side: 'upper' as const },
@@ -48,7 +50,10 @@ export function limitRuleShape(figures: LimitRuleFigures): LimitRuleShape {
     return { from: scale(Math.min(limit, inner)), to: scale(Math.max(limit, inner)) };
   }) : [];
   const isOutside =
-    (lowerLimit !== undefined && value < lowerLimit) || (upperLimit !== undefined && value > upperLimit);
+    (lowerLimit !== undefined && value < lowerLimit - guardBand) ||
+    (upperLimit !== undefined && value > upperLimit + guardBand);
+  const isNear = (limit: number | undefined) =>
+    limit !== undefined && guardBand > 0 && Math.abs(value - limit) < guardBand;
   const dot = scale(value);
   return {
     dot,
@@ -59,6 +64,6 @@ export function limitRuleShape(figures: LimitRuleFigures): LimitRuleShape {
     limits,
     guards,
     isOutside,
-    isInGuard: !isOutside && guards.some((guard) => dot >= guard.from && dot < guard.to),
+    isInGuard: !isOutside && (isNear(lowerLimit) || isNear(upperLimit)),
   };
 }

@@ -42,7 +42,7 @@ export function LimitRule(
               <span className="figure-unit"> {unit}</span>
             </Caption>
             {shape.limits.map(({ at, value, side }) => (
-              <Caption key={side} at={at} place="below">
+              <Caption key={side} at={at} place="below" to={captionSide(shape, side)}>
                 {side === 'lower' ? 'least ' : 'greatest '}
                 {printNumber(value, decimals)}
               </Caption>
@@ -50,7 +50,7 @@ export function LimitRule(
           </>
         ) : null}
       </div>
-      <figcaption>{words}</figcaption>
+      {words === '' ? null : <figcaption>{words}</figcaption>}
     </figure>
   );
 }
@@ -88,12 +88,25 @@ function RuleDrawing({ shape }: { readonly shape: ReturnType<typeof limitRuleSha
   );
 }
 
+type CaptionSide = 'start' | 'middle' | 'end';
+
+/** Captions of two limits that stand close turn away from each other. */
+function captionSide(
+  { limits }: ReturnType<typeof limitRuleShape>,
+  side: 'lower' | 'upper',
+): CaptionSide | undefined {
+  const [lower, upper] = limits;
+  if (!lower || !upper || upper.at - lower.at > 0.5) return undefined;
+  return side === 'lower' ? 'end' : 'start';
+}
+
 function Caption(props: {
   readonly at: number;
   readonly place: 'above' | 'below';
+  readonly to?: CaptionSide | undefined;
   readonly children: ReactNode;
 }) {
-  const side = props.at < 0.12 ? 'start' : props.at > 0.88 ? 'end' : 'middle';
+  const side = props.to ?? (props.at < 0.12 ? 'start' : props.at > 0.88 ? 'end' : 'middle');
   return (
     <span
       className={`rule-caption rule-caption-${props.place} rule-caption-${side}`}

@@ -62,7 +62,6 @@ export function ReadingField(props: {
             spellCheck={false}
             aria-describedby={describedBy}
             aria-invalid={refusal ? true : undefined}
-            placeholder={props.large ? '–' : ''}
             value={shown}
             onChange={(event) => onChange({ ...value, text: event.target.value, typed: true })}
           />

@@ -86,15 +86,14 @@ function Desks({ desks }: { readonly desks: readonly Desk[] }) {
   );
 }
 
-/** A code typed by hand, where no scanner is at hand; the stroke of / leads to it. */
+/** A code typed by hand, where no scanner is at hand; Control and K lead to it. */
 function CodeField() {
   const go = useGo();
   const [code, setCode] = useState('');
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      const isTyping = (event.target as HTMLElement).matches?.('input, textarea, select');
-      if (event.key !== '/' || isTyping) return;
+      if (event.key !== 'k' || !(event.ctrlKey || event.metaKey)) return;
       event.preventDefault();
       input.current?.focus();
     };
@@ -115,6 +114,7 @@ function CodeField() {
           value={code}
           onChange={(event) => setCode(event.target.value)}
           aria-label="Code of a thing"
+        aria-keyshortcuts="Control+K"
           placeholder="Scan or type a code"
           spellCheck={false}
           autoComplete="off"

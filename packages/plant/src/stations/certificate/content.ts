@@ -56,7 +56,7 @@ const certifiedTube = z.strictObject({
   melt: text,
   pieces: wholeNumber,
   grossMicrograms: wholeNumber,
-  /** Every weighing of this filling, oldest first; the last is the mass that counts. */
+  /** Weighings of this filling, oldest first; the last is the mass that counts. */
   weighings: z.array(weighing).min(1),
   count: namedCalculation,
 });

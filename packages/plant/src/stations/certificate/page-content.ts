@@ -49,6 +49,7 @@ function meltPage(melt: CertifiedMelt, content: CertificateContent) {
     conformance: printedProbability(melt.decision.conformanceProbability),
     risk: printedProbability(melt.decision.consumerRisk),
     rule: limitRuleLayout({ ...rule, range }),
+    short: `Consignment ${melt.consignment}, ${printedWhole(melt.sampling.samplePieces)} of ${printedWhole(melt.pieces)} blanks sampled. ${melt.method.description}. Ruling: ${melt.ruling.ruling}.`,
     story: [
       `Consignment ${melt.consignment} of ${melt.supplier}, received ${printedDay(melt.received, timeZone)}, ${printedWhole(melt.pieces)} blanks.`,
       `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} by ${melt.sampling.drawn.by.name}, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,

@@ -8,12 +8,13 @@ import type { CertificateStatement } from './content.ts';
 export function certificateStatements(facts: {
   readonly metal: 'gold' | 'silver';
   readonly methods: readonly string[];
+  readonly guardFactor: number;
 }): CertificateStatement[] {
   return [
     {
       clause: '7.8.6',
       title: 'Decision rule',
-      text: 'A melt passes when the fineness found is not below the limit by the guard band: fineness found ≥ least fineness + guard factor × standard uncertainty. It is judged melt by melt, never by the mean of several, and only melts that pass are struck. The risk stated is the probability that the true fineness of the melt is below its limit, given the result and its uncertainty, for a normal distribution and no earlier knowledge (JCGM 106:2012).',
+      text: `A melt passes when the fineness found is at or above its acceptance limit: least fineness + ${facts.guardFactor} × standard uncertainty. Each melt is judged by itself, never by the mean of several, and only melts that pass are struck. The risk stated is the probability that the true fineness of the melt is below the least fineness, given the result and its uncertainty, for a normal distribution and no earlier knowledge (JCGM 106:2012).`,
     },
     {
       clause: '7.8.3.1 c',
@@ -32,7 +33,7 @@ export function certificateStatements(facts: {
     },
     {
       clause: '7.8.2.1 l',
-      title: 'What the results are of',
+      title: 'Scope',
       text: 'Fineness is that of the blanks sampled from each melt and is stated for the melt. Masses and counts are those of the tubes and boxes named.',
     },
     {
@@ -55,7 +56,7 @@ export function certificateStatements(facts: {
 
 /** A method as a certificate names it. */
 export function methodDescription(method: string, metal: 'gold' | 'silver'): string {
-  if (method === 'cupellation') return 'Gold by cupellation with proofs, after ISO 11426';
-  const standard = metal === 'gold' ? 'ISO 15093' : 'ISO 15096';
+  if (method === 'cupellation') return 'Gold by cupellation with proofs, after ISO\u00a011426';
+  const standard = metal === 'gold' ? 'ISO\u00a015093' : 'ISO\u00a015096';
   return `Fineness by difference from the impurities found by spectrometry, after ${standard}`;
 }

@@ -150,7 +150,7 @@ function trialMelt(melt: string): CertifiedMelt {
     },
     sampling: {
       samplePieces: 125,
-      words: '125 of 2 000 blanks: code letter K, normal inspection, limit 0.65 %; 2 of them for assay',
+      words: '125 of 2000 blanks: code letter K, normal inspection, limit 0.65 %; 2 of them for assay',
       drawnFrom: '2 drums in receiving',
       drawn: act(24, 'inspector'),
       seedEntry: 22,
@@ -298,6 +298,6 @@ export function trialContent(boxes = 2): CertificateContent {
     totals: totalsOf(list),
     boxes: list,
     melts: melts.map(trialMelt),
-    statements: certificateStatements({ metal: 'gold', methods: ['cupellation'] }),
+    statements: certificateStatements({ metal: 'gold', methods: ['cupellation'], guardFactor: 2 }),
   };
 }

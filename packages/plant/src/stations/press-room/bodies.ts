@@ -59,7 +59,10 @@ export const photographSchema = z.strictObject({
   face: z.enum(faces, `one of ${faces.join(', ')}`),
   sha256: z
     .string()
-    .regex(/^[0-9a-f]{64}$/, 'the SHA-256 of a stored photograph: 64 lower-case hexadecimal digits'),
+    .regex(
+      /^[0-9a-f]{64}$/,
+      'the SHA-256 of a stored photograph: 64 lower-case hexadecimal digits',
+    ),
 });
 
 const limits = z.strictObject({
@@ -96,7 +99,12 @@ export const strikeRecorded = z.strictObject({
 });
 
 /** Pieces of one run from one strike to another, both included. */
-const held = z.strictObject({ run: id, melt: id, strikeFrom: strikeNumber, strikeTo: strikeNumber });
+const held = z.strictObject({
+  run: id,
+  melt: id,
+  strikeFrom: strikeNumber,
+  strikeTo: strikeNumber,
+});
 
 export type HeldRange = z.infer<typeof held>;
 

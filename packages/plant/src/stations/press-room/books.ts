@@ -92,10 +92,10 @@ export type DeliveryRow = TransferRow & {
   readonly collar: string;
 };
 
-/** Pieces that went to put-up. */
+/** Pieces that were sent to put-up. */
 export const deliveries = defineBook<DeliveryRow>({
   name: 'press_room_delivery',
-  meaning: 'Pieces of a run that went to put-up.',
+  meaning: 'Pieces of a run that were sent to put-up.',
   key: ['entry'],
   indexes: { byMelt: ['melt', 'entry'], byRun: ['run', 'entry'] },
 });

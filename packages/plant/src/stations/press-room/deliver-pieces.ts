@@ -111,15 +111,17 @@ function decide(input: DeliverPiecesInput, found: DeliveryFacts): Decision {
   return { entries: [draft(PiecesDelivered, body, { instrument: input.instrument })] };
 }
 
-/** Struck pieces leave the press room for put-up, counted and weighed by two people. */
+/**
+ * Struck pieces leave the press room. The sender signs that they left; until put-up signs that they
+ * came, they are in transit.
+ */
 export const deliverPieces = defineCommand({
   command: 'deliver-pieces',
   station: 'press-room',
-  title: 'Deliver pieces',
+  title: 'Send pieces to put-up',
   input: deliverPiecesInput,
   roles: ['inspector', 'custodian'],
-  signature: 'author and witness',
-  witnessRoles: ['custodian', 'inspector'],
+  signature: 'author',
   facts,
   decide,
 });

@@ -146,7 +146,7 @@ export const PiecesDelivered = defineKind<PiecesDeliveredBody>({
   version: 1,
   station,
   meaning:
-    'Two people count and weigh struck pieces of a run, and hand them over from the press room to put-up.',
+    'A person counts and weighs struck pieces of a run and sends them to put-up. They are in transit until put-up accepts them.',
   body: piecesDelivered,
   postings: postingsOfDelivery,
   things: (body) => [run(body.run), melt(body.melt), ...diesOf(body)],

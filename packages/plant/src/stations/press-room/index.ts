@@ -4,7 +4,7 @@ import { runOf } from './queries.ts';
 import { heldPiecesDelivered } from './resolve-hold.ts';
 
 export type { DeliveryRow, HeldRunRow, RunRow, StrikeRow } from './books.ts';
-export { deliveriesOfMelt, runOf, runsOfMelt, strikesOfRun } from './queries.ts';
+export { deliveriesOfMelt, deliveryOf, runOf, runsOfMelt, strikesOfRun } from './queries.ts';
 
 /** Holds that reach the pieces of a melt in put-up. */
 export interface HoldsBeyondPress {
@@ -22,10 +22,7 @@ function reachesPutUp(row: HeldRunRow, run: RunRow | undefined): boolean {
  * Which holds reach beyond the press room for a melt: those of its metal always, the others where
  * a piece among the held strikes has been delivered.
  */
-export async function holdsBeyondPress(
-  books: BookReader,
-  melt: string,
-): Promise<HoldsBeyondPress> {
+export async function holdsBeyondPress(books: BookReader, melt: string): Promise<HoldsBeyondPress> {
   const open = new Set<string>();
   for (const row of await books.select(heldRuns, { by: 'byMelt', prefix: [melt, 'open'] })) {
     if (reachesPutUp(row, await runOf(books, row.run))) open.add(row.hold);

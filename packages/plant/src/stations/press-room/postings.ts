@@ -37,5 +37,5 @@ export function postingsOfRejects(body: RejectsSetAside): readonly Posting[] {
 
 /** Struck pieces go to put-up. */
 export function postingsOfDelivery(body: PiecesDelivered): readonly Posting[] {
-  return [posting(body, { from: 'press-room', to: 'put-up' })];
+  return [posting(body, { from: 'press-room', to: 'in-transit' })];
 }

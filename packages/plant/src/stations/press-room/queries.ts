@@ -36,6 +36,14 @@ export async function deliveriesOfMelt(
   return books.select(deliveries, { by: 'byMelt', prefix: [melt] });
 }
 
+/** The delivery that an entry recorded. */
+export async function deliveryOf(
+  books: BookReader,
+  entry: number,
+): Promise<DeliveryRow | undefined> {
+  return books.get(deliveries, entry);
+}
+
 /** The runs that are not closed, oldest first. */
 export async function openRuns(books: BookReader): Promise<readonly RunRow[]> {
   const states = ['waiting for first strike', 'running', 'stopped'] as const;
@@ -52,10 +60,7 @@ export async function openHolds(books: BookReader): Promise<readonly HoldRow[]> 
 }
 
 /** The holds that cover a run, whatever became of them. */
-export async function holdsOfRun(
-  books: BookReader,
-  run: string,
-): Promise<readonly HeldRunRow[]> {
+export async function holdsOfRun(books: BookReader, run: string): Promise<readonly HeldRunRow[]> {
   return books.select(heldRuns, { prefix: [run] });
 }
 

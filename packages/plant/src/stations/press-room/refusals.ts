@@ -31,7 +31,8 @@ export const pressRoomRefusals = {
     nextStep: 'Use another instrument, or have this one calibrated and recorded.',
   },
   PiecesDoNotFitMass: {
-    meaning: 'No piece within the limits of its standard would give this mass with this number of pieces.',
+    meaning:
+      'No piece within the limits of its standard would give this mass with this number of pieces.',
     nextStep: 'Count and weigh again, and look for a digit that was exchanged.',
   },
   RunAlreadyOpened: {
@@ -83,7 +84,8 @@ export const pressRoomRefusals = {
     nextStep: 'Measure again; if the reading stands, record the strike as a fault.',
   },
   PhotographsMissing: {
-    meaning: 'A first or last strike was called approved without photographs of both faces and the edge.',
+    meaning:
+      'A first or last strike was called approved without photographs of both faces and the edge.',
     nextStep: 'Take the photographs that are missing and record the strike again.',
   },
   LastStrikeMissing: {
@@ -99,7 +101,8 @@ export const pressRoomRefusals = {
     nextStep: 'Ask the chief assayer for a ruling on the hold.',
   },
   PiecesNotJudged: {
-    meaning: 'More pieces would leave than stand before an approved strike and are not ruled to be scrap.',
+    meaning:
+      'More pieces would leave than stand before an approved strike and are not ruled to be scrap.',
     nextStep: 'Examine a roving or last strike first, then deliver the pieces before it.',
   },
   HoldUnknown: {

@@ -59,7 +59,10 @@ function approvalRefusals(
   } as const;
   const readings = outside.map((name) => {
     const [least, greatest, unit] = units[name];
-    const limits = { least: found.standard?.[least] ?? 0, greatest: found.standard?.[greatest] ?? 0 };
+    const limits = {
+      least: found.standard?.[least] ?? 0,
+      greatest: found.standard?.[greatest] ?? 0,
+    };
     return refuse(pressRoomRefusals, 'StrikeOutsideLimits', {
       message: `The ${name} ${input[name].text} ${input[name].unit} lies outside ${limits.least} to ${limits.greatest} ${unit}.`,
       field: name,

@@ -84,9 +84,7 @@ function decide(input: TakeBlanksInput, facts: TakeBlanksFacts): Decision {
   const refusals = [
     ...meltRefusals(facts.melt),
     ...instrumentRefusals(facts.balance, { kinds: ['balance'], field: 'instrument' }),
-    ...(standard
-      ? piecesByMassRefusals(standard, { pieces: input.pieces, grossMicrograms })
-      : []),
+    ...(standard ? piecesByMassRefusals(standard, { pieces: input.pieces, grossMicrograms }) : []),
   ];
   if (refusals.length > 0 || !standard || !isStrikingRuling(ruling)) return { refusals };
   const body = {

@@ -130,6 +130,19 @@ export const boxPacked = z.strictObject({
   check: boxCheck,
 });
 
+export const deliveryAccepted = z.strictObject({
+  /** Entry by which the press room sent the pieces. */
+  delivery: entryNumber,
+  run: id,
+  melt: id,
+  ...metalForm,
+  /** As sent, and as counted when they came. */
+  pieces: piecesCounted,
+  /** As weighed when they were sent. */
+  grossMicrograms: wholeNumber,
+  sentBy: id,
+});
+
 const piecesMoved = {
   melt: id,
   ...metalForm,
@@ -141,6 +154,7 @@ const piecesMoved = {
 export const piecesSetAside = z.strictObject(piecesMoved);
 export const piecesScrapped = z.strictObject(piecesMoved);
 
+export type DeliveryAccepted = z.infer<typeof deliveryAccepted>;
 export type TubeWeighed = z.infer<typeof tubeWeighed>;
 export type TubeOpened = z.infer<typeof tubeOpened>;
 export type BoxPacked = z.infer<typeof boxPacked>;

@@ -4,6 +4,22 @@ import type { Metal } from '../../journal/place.ts';
 import type { Reading } from '../../journal/reading.ts';
 import type { BoxCheck, MeltInBox, ReferenceMean, TubeInBox, TubeVerdict } from './bodies.ts';
 
+export type AcceptanceRow = {
+  readonly delivery: number;
+  readonly entry: number;
+  readonly melt: string;
+  readonly pieces: number;
+  readonly instant: string;
+  readonly author: string;
+};
+
+/** Deliveries of the press room that have come to put-up. */
+export const acceptances = defineBook<AcceptanceRow>({
+  name: 'put_up_acceptance',
+  meaning: 'A delivery of the press room that put-up counted and took over.',
+  key: ['delivery'],
+});
+
 /** Where a tube stands. */
 export type TubeState = TubeVerdict | 'open' | 'packed';
 
@@ -141,4 +157,12 @@ export const meltsInPutUp = defineBook<MeltRow>({
   key: ['melt'],
 });
 
-export const putUpBooks = [tubes, weighings, openings, boxes, boxesByMelt, meltsInPutUp] as const;
+export const putUpBooks = [
+  acceptances,
+  tubes,
+  weighings,
+  openings,
+  boxes,
+  boxesByMelt,
+  meltsInPutUp,
+] as const;

@@ -1,6 +1,7 @@
 import type { BookReader } from '../../journal/books.ts';
 import type { DocketPaper } from '../../journal/station.ts';
 import { tubes } from './books.ts';
+import { deliveriesInTransit } from './in-transit.ts';
 
 /** Tubes that wait to be weighed again, and tubes that are stopped. */
 export async function putUpDocket(books: BookReader): Promise<readonly DocketPaper[]> {
@@ -24,5 +25,22 @@ export async function putUpDocket(books: BookReader): Promise<readonly DocketPap
       });
     }
   }
+  papers.push(...(await transitPapers(books)));
   return papers;
+}
+
+/** Deliveries that the press room has signed and put-up has not. */
+async function transitPapers(books: BookReader): Promise<readonly DocketPaper[]> {
+  const sent = await deliveriesInTransit(books);
+  return sent.map((row) => ({
+    paper: `put-up delivery ${row.entry}`,
+    station: 'put-up',
+    what: `${row.pieces} pieces of run ${row.run}, melt ${row.melt}, were sent by ${row.author} and are signed by one side only.`,
+    why: 'Nobody has signed that they came.',
+    holdsUp: 'They are in transit and cannot be put into tubes.',
+    act: 'Accept delivery',
+    path: '/put-up',
+    since: row.instant,
+    weight: 'look',
+  }));
 }

@@ -3,6 +3,8 @@ import { defineKind } from '../../journal/station.ts';
 import {
   type BoxPacked as BoxPackedBody,
   boxPacked,
+  type DeliveryAccepted as DeliveryAcceptedBody,
+  deliveryAccepted,
   type PiecesScrapped as PiecesScrappedBody,
   type PiecesSetAside as PiecesSetAsideBody,
   piecesScrapped,
@@ -12,9 +14,15 @@ import {
   tubeOpened,
   tubeWeighed,
 } from './bodies.ts';
-import { postingsOfBox, postingsOfPiecesScrapped, postingsOfPiecesSetAside } from './postings.ts';
+import {
+  postingsOfAcceptance,
+  postingsOfBox,
+  postingsOfPiecesScrapped,
+  postingsOfPiecesSetAside,
+} from './postings.ts';
 import {
   applyBoxPacked,
+  applyDeliveryAccepted,
   applyPiecesScrapped,
   applyPiecesSetAside,
   applyTubeOpened,
@@ -26,6 +34,18 @@ const tube = (id: string): Thing => ({ thing: 'tube', id });
 const box = (id: string): Thing => ({ thing: 'box', id });
 const melt = (id: string): Thing => ({ thing: 'melt', id });
 const run = (id: string): Thing => ({ thing: 'run', id });
+
+export const DeliveryAccepted = defineKind<DeliveryAcceptedBody>({
+  kind: 'DeliveryAccepted',
+  version: 1,
+  station,
+  meaning:
+    'A custodian counts the pieces that the press room sent and signs that all of them came. He is not the one who sent them.',
+  body: deliveryAccepted,
+  postings: postingsOfAcceptance,
+  things: (body) => [run(body.run), melt(body.melt)],
+  apply: applyDeliveryAccepted,
+});
 
 export const TubeWeighed = defineKind<TubeWeighedBody>({
   kind: 'TubeWeighed',
@@ -97,6 +117,7 @@ export const PiecesScrapped = defineKind<PiecesScrappedBody>({
 });
 
 export const putUpKinds = [
+  DeliveryAccepted,
   TubeWeighed,
   TubeOpened,
   BoxPacked,

@@ -4,7 +4,7 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { deliveriesOfMelt, type HoldsBeyondPress, holdsBeyondPress } from '../press-room/index.ts';
 import { meltOf } from '../receiving/index.ts';
 import { type PieceStandard, pieceStandardOf } from '../registers/index.ts';
-import { meltsInPutUp } from './books.ts';
+import { acceptances, meltsInPutUp } from './books.ts';
 import { namedBalance } from './instrument-check.ts';
 import type { CountedDelivery } from './reference-mean.ts';
 import { putUpRefusals } from './refusals.ts';
@@ -36,7 +36,10 @@ export async function meltInPutUp(
     standard && (await books.get(balances, 'put-up', standard.metal, standard.pieceStandard, melt));
   const own = await books.get(meltsInPutUp, melt);
   const holds = await holdsBeyondPress(books, melt);
-  const delivered = await deliveriesOfMelt(books, melt);
+  const delivered = [];
+  for (const sent of await deliveriesOfMelt(books, melt)) {
+    if (await books.get(acceptances, sent.entry)) delivered.push(sent);
+  }
   const deliveries: CountedDelivery[] = [];
   for (const { entry, pieces, grossMicrograms, instrument } of delivered) {
     const found = instrument ? await namedBalance(books, instrument, instant) : undefined;

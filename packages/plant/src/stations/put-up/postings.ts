@@ -1,6 +1,6 @@
 import { fineMicrograms } from '@cupel/calculation';
 import type { Posting } from '../../journal/posting.ts';
-import type { BoxPacked, PiecesScrapped, PiecesSetAside } from './bodies.ts';
+import type { BoxPacked, DeliveryAccepted, PiecesScrapped, PiecesSetAside } from './bodies.ts';
 
 /** Fine mass at the declared fineness: exact, rounded once. */
 export function declaredFineMicrograms(
@@ -55,4 +55,25 @@ export function postingsOfPiecesSetAside(body: PiecesSetAside): readonly Posting
 /** Pieces ruled to be scrap after they had left the press room. */
 export function postingsOfPiecesScrapped(body: PiecesScrapped): readonly Posting[] {
   return loosePieces(body, 'scrap');
+}
+
+/** Pieces that came from the press room, with the mass at which they were sent. */
+export function postingsOfAcceptance(body: DeliveryAccepted): readonly Posting[] {
+  return [
+    {
+      metal: body.metal,
+      pieceStandard: body.pieceStandard,
+      melt: body.melt,
+      container: null,
+      from: 'in-transit',
+      to: 'put-up',
+      pieces: body.pieces,
+      grossMicrograms: body.grossMicrograms,
+      fineMicrograms: declaredFineMicrograms(
+        body.grossMicrograms,
+        body.finenessDeclaredPartsPerMillion,
+      ),
+      estimated: false,
+    },
+  ];
 }

@@ -6,6 +6,7 @@ import { defineQuestion } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
 import { idSchema, instrumentsAtPlace, pieceStandardOf } from '../registers/index.ts';
 import { boxes, openings, tubes, weighings } from './books.ts';
+import { deliveriesInTransit } from './in-transit.ts';
 import { meltInPutUp } from './melt-in-put-up.ts';
 import { judgeTube, tubeFacts } from './tube-weighing.ts';
 
@@ -63,6 +64,13 @@ export const putUpDesk = defineQuestion({
       ({ kind }) => kind === 'balance',
     );
     return {
+      inTransit: (await deliveriesInTransit(books)).map((row) => ({
+        delivery: row.entry,
+        run: row.run,
+        melt: row.melt,
+        sentBy: row.author,
+        since: row.instant,
+      })),
       melts: await meltsHere(books, instant),
       stopped: await tubesIn(books, 'stopped'),
       weighAgain: await tubesIn(books, 'weigh again'),

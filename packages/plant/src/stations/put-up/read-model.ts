@@ -3,12 +3,14 @@ import type { RecordedEntry } from '../../journal/entry.ts';
 import { invariant } from '../../journal/fault.ts';
 import type {
   BoxPacked,
+  DeliveryAccepted,
   PiecesScrapped,
   PiecesSetAside,
   TubeOpened,
   TubeWeighed,
 } from './bodies.ts';
 import {
+  acceptances,
   boxes,
   boxesByMelt,
   type MeltRow,
@@ -33,6 +35,14 @@ async function changeMelt(
     piecesSetAside: before.piecesSetAside + (change.piecesSetAside ?? 0),
     piecesScrapped: before.piecesScrapped + (change.piecesScrapped ?? 0),
   });
+}
+
+export async function applyDeliveryAccepted(
+  books: BookWriter,
+  { body, number, instant, author }: RecordedEntry<DeliveryAccepted>,
+): Promise<void> {
+  const { delivery, melt, pieces } = body;
+  await books.put(acceptances, { delivery, entry: number, melt, pieces, instant, author });
 }
 
 export async function applyTubeWeighed(

@@ -2,6 +2,23 @@ import type { RefusalMeanings } from '../../journal/refusal.ts';
 
 /** The refusals of put-up. */
 export const putUpRefusals = {
+  DeliveryUnknown: {
+    meaning: 'The press room has sent nothing under that number.',
+    nextStep: 'Choose one of the deliveries that are in transit.',
+  },
+  DeliveryAlreadyAccepted: {
+    meaning: 'Put-up has taken the delivery over already.',
+    nextStep: 'Choose one of the deliveries that are in transit.',
+  },
+  SenderCannotAccept: {
+    meaning: 'The person who sent the pieces cannot sign that they came.',
+    nextStep: 'Let another custodian count and accept them.',
+  },
+  DeliveryDiffers: {
+    meaning: 'Another number of pieces came than was sent.',
+    nextStep:
+      'Count once more, together with the sender. If it stays, leave the delivery in transit: the shift does not close over it.',
+  },
   TubeUnknown: {
     meaning: 'No tube of that name was weighed.',
     nextStep: 'Scan the tube again, or weigh it first.',

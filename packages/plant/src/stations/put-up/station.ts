@@ -1,4 +1,5 @@
 import type { Station } from '../../journal/station.ts';
+import { acceptDelivery } from './accept-delivery.ts';
 import { putUpBooks } from './books.ts';
 import { putUpDocket } from './docket.ts';
 import { putUpKinds } from './entries.ts';
@@ -16,7 +17,7 @@ export const putUpStation: Station = {
   title: 'Put-up',
   kinds: putUpKinds,
   books: putUpBooks,
-  commands: [weighTube, openTube, packBox, setAsidePieces, scrapPieces],
+  commands: [acceptDelivery, weighTube, openTube, packBox, setAsidePieces, scrapPieces],
   questions: putUpQuestions,
   refusals: putUpRefusals,
   papers: putUpPapers,

@@ -17,7 +17,7 @@ export function CalculationResult(props: {
   return (
     <Part title="Result">
       {typeof words === 'string' ? <p className="result-words">{words}</p> : null}
-      <Drawings drawings={props.drawings} />
+      <Drawings drawings={props.drawings} saidAbove={String(words ?? '')} />
       <ObjectResult value={figures} schema={props.schema} />
     </Part>
   );

@@ -158,6 +158,37 @@ function isReading(value: Json): value is Reading {
   );
 }
 
+/** Whether a value is an object of single values and readings, so that it fits a row. */
+function isFlat(value: Json): value is JsonObject {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
+  const parts = Object.values(value as JsonObject);
+  return parts.length <= 8 && parts.every((part) => typeof part !== 'object' || part === null || isReading(part));
+}
+
+function SaidTable({ rows }: { readonly rows: readonly JsonObject[] }) {
+  const names = [...new Set(rows.flatMap((row) => Object.keys(row)))];
+  const keyed = rows.map((row, index) => ({ row, key: String(index) }));
+  return (
+    <Table<{ row: JsonObject; key: string }>
+      caption="Said in this list"
+      rows={keyed}
+      keyOf={({ key }) => key}
+      columns={names.map((name) => ({
+        key: name,
+        title: inWords(name),
+        isNumber: rows.some((row) => typeof row[name] === 'number' || isReading(row[name] ?? null)),
+        value: ({ row }) => orderValue(row[name] ?? null),
+        cell: ({ row }) => <Said value={row[name] ?? null} />,
+      }))}
+    />
+  );
+}
+
+function orderValue(value: Json): string | number | null {
+  if (isReading(value)) return Number(value.text);
+  return typeof value === 'string' || typeof value === 'number' ? value : null;
+}
+
 /** What the entry says; a body that is not for whoever asks comes empty. */
 function Body({ body }: { readonly body: JsonObject }) {
   if (Object.keys(body).length > 0) return <Said value={body} />;
@@ -173,6 +204,7 @@ function Said({ value }: { readonly value: Json }) {
   if (isReading(value)) return <ReadingFigure reading={value} />;
   if (Array.isArray(value)) {
     if (value.length === 0) return <span className="faint">none</span>;
+    if (value.length > 1 && value.every(isFlat)) return <SaidTable rows={value} />;
     return (
       <ol className="said-list">
         {(value as readonly Json[]).map((item, index) => (

@@ -11,6 +11,7 @@ const input = z.strictObject({
   freedom: z.number().optional(),
   isClean: z.boolean(),
   tare: z.number().nullable(),
+  sign: z.union([z.literal(1), z.literal(-1)]),
   correction: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('absolute'), milligrams: z.number() }),
     z.strictObject({ kind: z.literal('none') }),
@@ -26,6 +27,7 @@ const example = {
   containers: [{ container: 'D-1', pieces: 200, tray: 50 }, { container: 'D-2', pieces: 180 }],
   isClean: true,
   tare: null,
+  sign: -1,
   correction: { kind: 'none' },
 };
 

@@ -38,6 +38,11 @@ const isNumber = (schema: Schema | undefined): boolean =>
 export function plainSchema(schema: Schema): Schema {
   const alternatives = schema.anyOf ?? schema.oneOf;
   const real = alternatives?.filter((one) => one.type !== 'null');
+  const constants = real?.flatMap((one) => (one.const === undefined ? [] : [one.const]));
+  if (real && constants?.length === real.length) {
+    const { anyOf: _any, oneOf: _one, ...names } = schema;
+    return { type: typeof constants[0], ...names, enum: constants as (string | number)[] };
+  }
   const [only] = real ?? [];
   if (real?.length !== 1 || !only) return schema;
   const { anyOf: _any, oneOf: _one, ...names } = schema;

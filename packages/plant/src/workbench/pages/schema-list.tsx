@@ -7,7 +7,7 @@ const single = new Set(['text', 'number', 'choice', 'yes or no']);
 
 function isFlat(item: Schema): boolean {
   const parts = Object.values(item.properties ?? {});
-  return parts.length > 0 && parts.length <= 6 && parts.every((part) => single.has(shapeOf(plainSchema(part))));
+  return parts.length > 0 && parts.length <= 9 && parts.every((part) => single.has(shapeOf(plainSchema(part))));
 }
 
 /** A list: as a table of fields where its items are flat, else one block below the other. */
@@ -48,7 +48,7 @@ function FlatRows(props: RowsProps) {
         <thead>
           <tr>
             {columns.map(([name, part]) => (
-              <th key={name} scope="col">
+              <th key={name} scope="col" title={part.description}>
                 {part.title ?? inWords(name)}
                 {part.unit ? <span className="column-unit"> {part.unit}</span> : null}
               </th>

@@ -123,7 +123,10 @@ export function SignInPage() {
 export function SessionAgain() {
   const { session } = useSession();
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => dialog.current?.showModal(), []);
+  useEffect(() => {
+    dialog.current?.showModal();
+    dialog.current?.querySelector<HTMLInputElement>('input[type="password"]')?.focus();
+  }, []);
   return (
     <dialog
       ref={dialog}
