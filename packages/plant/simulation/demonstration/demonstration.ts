@@ -43,7 +43,7 @@ const deliveries: Readonly<Record<number, ConsignmentPlan>> = {
   1: gold([1.9, 1.6]),
   3: silver('fennel', [0.3, -0.03, 0.28]),
   6: silver('osterhof', [0.33, 0.26, 0.3]),
-  9: silver('fennel', [0.29, 0.34, 0.31]),
+  9: silver('fennel', [0.29, 0.34, 0.31, 0.33, 0.28]),
   12: silver('osterhof', [0.3, -0.02, 0.003]),
 };
 
@@ -204,8 +204,9 @@ async function strikeSilver(work: ShiftAtWork): Promise<void> {
     ...(isCrack ? { crackSeenAtStrike: pieces } : {}),
   });
   if (isCrack) return;
-  await putUp(scene, melt, bench);
-  if (blanksLeft(melt) === 0 && melt.loose.length > 0) {
+  const isLast = day === demonstrationDays - 1 && part === 'late';
+  await putUp(scene, melt, bench, isLast ? heron.piecesPerTube : 0);
+  if (!isLast && blanksLeft(melt) === 0 && melt.loose.length > 0) {
     await setAside(scene, melt, { pieces: melt.loose.length, bench });
   }
 }

@@ -94,7 +94,7 @@ async function strikeAll(
   const crack = plan.crackSeenAtStrike;
   const strikes = [
     { occasion: 'first', strikeNumber: 1 },
-    { occasion: 'roving', strikeNumber: crack ?? middle },
+    { occasion: 'roving', strikeNumber: middle },
     { occasion: 'last', strikeNumber: heap.length },
   ] as const;
   for (const { occasion, strikeNumber } of strikes) {

@@ -11,12 +11,20 @@ export interface Bench {
   readonly second: 'wren' | 'milo' | 'bettina' | 'jonas';
 }
 
-/** Fills tubes with the loose pieces of a melt, and packs a box whenever the tubes suffice. */
-export async function putUp(scene: Scene, melt: MeltAtWork, bench: Bench): Promise<void> {
+/**
+ * Fills tubes with the loose pieces of a melt, but for those that are kept loose, and packs a box
+ * whenever the tubes suffice.
+ */
+export async function putUp(
+  scene: Scene,
+  melt: MeltAtWork,
+  bench: Bench,
+  keptLoose = 0,
+): Promise<void> {
   const { standard } = melt.truth;
   const waiting = scene.openTubes.get(standard.pieceStandard) ?? [];
   scene.openTubes.set(standard.pieceStandard, waiting);
-  while (melt.loose.length >= standard.piecesPerTube) {
+  while (melt.loose.length >= standard.piecesPerTube + keptLoose) {
     waiting.push(await fillTube(scene, melt, bench));
     if (waiting.length < standard.tubesPerBox) continue;
     const tubes = waiting.splice(0, standard.tubesPerBox);

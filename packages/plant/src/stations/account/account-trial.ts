@@ -1,6 +1,6 @@
+import type { Outcome } from '../../journal/recorder.ts';
 import { makeTrial, type Trial, type TrialPeople, trialPeople } from '../../journal/trial.ts';
 import { trialMove, trialStation } from '../../journal/trial-station.ts';
-import type { Outcome } from '../../journal/recorder.ts';
 import { registersStation } from '../registers/station.ts';
 import { accountStation } from './station.ts';
 
@@ -64,7 +64,11 @@ export async function accountTrial(
   const trial = await makeTrial([registersStation, trialStation, accountStation], {
     people: { plant: ['chief assayer'], ...trialPeople, ...options.people },
   });
-  const founding = { title: 'Trial Plant', timeZone: 'UTC', firstPerson: { person: 'chief', name: 'Chief' } };
+  const founding = {
+    title: 'Trial Plant',
+    timeZone: 'UTC',
+    firstPerson: { person: 'chief', name: 'Chief' },
+  };
   must(await trial.do('found-plant', founding, 'plant'));
   must(await trial.do('register-piece-standard', trialPiece, 'chief'));
   const instruments = [
@@ -79,7 +83,8 @@ export async function accountTrial(
       gainRelative: null,
     },
   ];
-  for (const instrument of instruments) must(await trial.do('register-instrument', instrument, 'chief'));
+  for (const instrument of instruments)
+    must(await trial.do('register-instrument', instrument, 'chief'));
   async function move(changes: Parameters<typeof trialMove>[0]): Promise<void> {
     must(await trial.do('trial-move-pieces', { moves: [trialMove(changes)] }, 'custodian'));
   }

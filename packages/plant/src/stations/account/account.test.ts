@@ -73,7 +73,10 @@ describe('tally-place', () => {
         },
       ],
     });
-    expect(outcome.outcome === 'recorded' && outcome.answer).toEqual({ tally: 9, place: 'receiving' });
+    expect(outcome.outcome === 'recorded' && outcome.answer).toEqual({
+      tally: 9,
+      place: 'receiving',
+    });
   });
 
   it.each([
@@ -178,7 +181,12 @@ describe('close-shift', () => {
 
   it('tells every place that is not tallied before any place that differs', async () => {
     const trial = await withPieces();
-    await trial.move({ from: 'receiving', to: 'put-up', pieces: 40, grossMicrograms: 1_244_120_000 });
+    await trial.move({
+      from: 'receiving',
+      to: 'put-up',
+      pieces: 40,
+      grossMicrograms: 1_244_120_000,
+    });
     await tally(trial, 'receiving', [found(59, null)]);
     expect(refusalOf(await close(trial))).toEqual(['TallyMissing']);
     await tally(trial, 'put-up', [found(41, null)]);
@@ -214,7 +222,10 @@ describe('close-shift', () => {
     const body = bodyOf<ShiftClosed>(await close(trial));
     expect(body.places.map((place) => place.place)).toEqual(['receiving', 'put-up']);
     // The next period begins at the tallies: the move is in it, and receiving needs a new tally.
-    expect(refusalOf(await close(trial, '2026-03-02-late'))).toEqual(['TallyMissing', 'TallyMissing']);
+    expect(refusalOf(await close(trial, '2026-03-02-late'))).toEqual([
+      'TallyMissing',
+      'TallyMissing',
+    ]);
     await tally(trial, 'receiving', [found(95, '2954.8')]);
     await tally(trial, 'put-up', [found(5, '155.5', 'B-UP')]);
     const late = bodyOf<ShiftClosed>(await close(trial, '2026-03-02-late'));
@@ -232,7 +243,8 @@ describe('close-shift', () => {
     await close(trial);
     trial.now = Date.parse('2026-03-02T15:00:00Z');
     await tally(trial, 'receiving', [found(100, '3110.1')]);
-    const [line] = bodyOf<ShiftClosed>(await close(trial, '2026-03-02-late')).places[0]?.lines ?? [];
+    const [line] =
+      bodyOf<ShiftClosed>(await close(trial, '2026-03-02-late')).places[0]?.lines ?? [];
     expect(line?.grossMicrogramsDifference).toBe(-200_000);
     expect(line?.balance?.output['differenceGrossGrams']).toBe(0);
   });
@@ -244,12 +256,23 @@ describe('close-shift', () => {
     expect(line?.balance?.output).toMatchObject({ state: 'act' });
     expect(line?.gramDifference).toBe('G-10-receiving-1');
     expect(await trial.ask('differences', {}, 'auditor')).toMatchObject({
-      differences: [{ difference: 'G-10-receiving-1', form: 'grams only', state: 'open', grossMicrograms: -10_300_000 }],
+      differences: [
+        {
+          difference: 'G-10-receiving-1',
+          form: 'grams only',
+          state: 'open',
+          grossMicrograms: -10_300_000,
+        },
+      ],
     });
     const explain = (outcome: string) =>
       trial.do(
         'explain-difference',
-        { difference: 'G-10-receiving-1', outcome, explanation: 'The drum was weighed with its lid.' },
+        {
+          difference: 'G-10-receiving-1',
+          outcome,
+          explanation: 'The drum was weighed with its lid.',
+        },
         'chief',
         'accountant',
       );
@@ -282,7 +305,11 @@ describe('sign-difference and explain-difference', () => {
       ],
     });
     const [line] = bodyOf<ShiftClosed>(await close(trial)).places[0]?.lines ?? [];
-    expect(line).toMatchObject({ piecesSigned: -1, piecesDifference: 0, grossMicrogramsDifference: 0 });
+    expect(line).toMatchObject({
+      piecesSigned: -1,
+      piecesDifference: 0,
+      grossMicrogramsDifference: 0,
+    });
     const row = await trial.books.get(balances, 'receiving', 'gold', 'trial-piece', 'M-1');
     expect(row?.pieces).toBe(99);
     expect(await trial.ask('differences', {}, 'chief')).toMatchObject({
@@ -304,7 +331,11 @@ describe('sign-difference and explain-difference', () => {
     const trial = await withPieces();
     await tally(trial, 'receiving', [found(99, null)]);
     await sign(trial);
-    const input = { difference: 'D-10', outcome: 'found', explanation: 'It lay under the drum stand.' };
+    const input = {
+      difference: 'D-10',
+      outcome: 'found',
+      explanation: 'It lay under the drum stand.',
+    };
     const outcome = await trial.do('explain-difference', input, 'chief', 'accountant');
     expect(outcome).toMatchObject({
       entries: [{ postings: [{ from: 'difference', to: 'receiving', pieces: 1 }] }],
@@ -323,7 +354,9 @@ describe('sign-difference and explain-difference', () => {
     await tally(trial, 'receiving', [found(99, '3079.2')]);
     expect(refusalOf(await sign(trial, { direction: 'surplus' }))).toEqual(['DifferenceNotFound']);
     expect(refusalOf(await sign(trial, { pieces: 2 }))).toEqual(['DifferenceExceeded']);
-    expect(refusalOf(await sign(trial, { pieceStandard: 'other' }))).toEqual(['PieceStandardUnknown']);
+    expect(refusalOf(await sign(trial, { pieceStandard: 'other' }))).toEqual([
+      'PieceStandardUnknown',
+    ]);
     const tooHeavy = { gross: { text: '4000', unit: 'g', typed: true } };
     expect(refusalOf(await sign(trial, tooHeavy))).toEqual(['GramsExceedBook']);
     expect(refusalOf(await sign(trial, { melt: 'M-9' }))).toEqual(['NotEnoughPieces']);

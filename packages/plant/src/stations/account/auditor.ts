@@ -50,7 +50,10 @@ export class Auditor {
     this.#entries += 1;
     const number = Number(entry.number);
     if (number !== this.#entries) {
-      this.#faults.push({ entry: this.#entries, what: `the entry says that it is number ${number}` });
+      this.#faults.push({
+        entry: this.#entries,
+        what: `the entry says that it is number ${number}`,
+      });
     }
     if (!Array.isArray(entry.postings)) {
       this.#faults.push({ entry: this.#entries, what: 'the entry has no list of postings' });
@@ -88,8 +91,13 @@ export class Auditor {
       gross: this.#whole(posting, 'grossMicrograms'),
       fine: this.#whole(posting, 'fineMicrograms'),
     };
-    if (figures.fine > figures.gross) this.#fault(`${figures.fine} µg fine in ${figures.gross} µg gross`);
-    this.#change(posting, 'from', { pieces: -figures.pieces, gross: -figures.gross, fine: -figures.fine });
+    if (figures.fine > figures.gross)
+      this.#fault(`${figures.fine} µg fine in ${figures.gross} µg gross`);
+    this.#change(posting, 'from', {
+      pieces: -figures.pieces,
+      gross: -figures.gross,
+      fine: -figures.fine,
+    });
     this.#change(posting, 'to', figures);
   }
 
@@ -112,7 +120,8 @@ export class Auditor {
 
   #whole(posting: Record<string, unknown>, field: string): bigint {
     const value = posting[field];
-    if (typeof value === 'number' && Number.isSafeInteger(value) && value >= 0) return BigInt(value);
+    if (typeof value === 'number' && Number.isSafeInteger(value) && value >= 0)
+      return BigInt(value);
     this.#fault(`${field} is ${JSON.stringify(value)}, not a whole number of 0 or more`);
     return 0n;
   }

@@ -4,7 +4,11 @@ import { insidePlaces, metals } from '../../journal/place.ts';
 import { readingSchema } from '../../journal/reading.ts';
 
 const wholeNumber = z.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
-const signedWholeNumber = z.number().int().min(-Number.MAX_SAFE_INTEGER).max(Number.MAX_SAFE_INTEGER);
+const signedWholeNumber = z
+  .number()
+  .int()
+  .min(-Number.MAX_SAFE_INTEGER)
+  .max(Number.MAX_SAFE_INTEGER);
 const entryNumber = z.number().int().min(1);
 
 /** What was found at a place of one piece standard. */

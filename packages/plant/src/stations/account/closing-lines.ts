@@ -85,7 +85,10 @@ function closingLine(closing: Closing, line: Comparison, index: number): Closing
     grossMicrogramsEstimated: estimatedMicrograms(closing, line.pieceStandard),
     balance: (balance?.calculated ?? null) as ClosingLine['balance'],
     balanceMissing: typeof input === 'string' ? input : null,
-    gramDifference: balance && isBeyondAction(balance.output, line) ? `G-${closing.entry}-${closing.place.place}-${index + 1}` : null,
+    gramDifference:
+      balance && isBeyondAction(balance.output, line)
+        ? `G-${closing.entry}-${closing.place.place}-${index + 1}`
+        : null,
   };
 }
 
@@ -97,6 +100,8 @@ export function closingPlace(closing: Closing): ClosingPlace {
     place: place.place,
     tally: tally.tally,
     tallyAuthor: tally.author,
-    lines: compareTally(tally, period.signed).map((line, index) => closingLine(closing, line, index)),
+    lines: compareTally(tally, period.signed).map((line, index) =>
+      closingLine(closing, line, index),
+    ),
   };
 }

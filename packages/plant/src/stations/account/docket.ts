@@ -12,10 +12,7 @@ const piecesOf = (count: number): string => `${count} ${count === 1 ? 'piece' : 
 /** The shift that runs at an instant, by the plant's time. */
 export async function presentShift(books: BookReader, instant: string): Promise<string> {
   const plant = await plantOf(books);
-  return shiftAt(
-    { timeZone: plant?.timeZone ?? 'UTC', shifts: threeShifts },
-    Date.parse(instant),
-  );
+  return shiftAt({ timeZone: plant?.timeZone ?? 'UTC', shifts: threeShifts }, Date.parse(instant));
 }
 
 function differencePaper(place: PlacePeriod, line: Comparison): DocketPaper {

@@ -10,12 +10,7 @@ import {
   shiftClosed,
 } from './bodies.ts';
 import { postingsOfExplanation, postingsOfSignedDifference } from './postings.ts';
-import {
-  applyClosing,
-  applyExplanation,
-  applySignedDifference,
-  applyTally,
-} from './read-model.ts';
+import { applyClosing, applyExplanation, applySignedDifference, applyTally } from './read-model.ts';
 
 export const PlaceTallied = defineKind<PlaceTalliedBody>({
   kind: 'PlaceTallied',

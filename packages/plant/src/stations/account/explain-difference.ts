@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
+import type { InsidePlace, Metal } from '../../journal/place.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../journal/station.ts';
-import type { InsidePlace, Metal } from '../../journal/place.ts';
 import { idSchema } from '../registers/index.ts';
-import { type DifferenceExplained as Explained, differenceOutcomes } from './bodies.ts';
+import { differenceOutcomes, type DifferenceExplained as Explained } from './bodies.ts';
 import { type DifferenceRow, differences } from './books.ts';
 import { DifferenceExplained } from './entries.ts';
 import { accountRefusals } from './refusals.ts';
@@ -42,7 +42,8 @@ function explainRefusal(input: ExplainInput, row: DifferenceRow | undefined): Re
       figures: { difference, state: row.state, entry: row.resolvedEntry },
     });
   }
-  if (row.form === 'signed' || outcome === 'explained' || outcome === 'written off') return undefined;
+  if (row.form === 'signed' || outcome === 'explained' || outcome === 'written off')
+    return undefined;
   return refuse(accountRefusals, 'OutcomeUnfit', {
     message: `Difference ${difference} is of grams only and was never posted; it cannot end as ${outcome}.`,
     field: 'outcome',

@@ -46,7 +46,9 @@ export async function periodOf(books: BookReader): Promise<Period> {
       tally: await newestTally(books, place, closing),
     });
   }
-  const open = new Set(places.flatMap((place) => place.movements.map((movement) => movement.entry)));
+  const open = new Set(
+    places.flatMap((place) => place.movements.map((movement) => movement.entry)),
+  );
   return {
     closing,
     places,

@@ -24,7 +24,11 @@ async function standardsToCount(books: BookReader, place: PlacePeriod): Promise<
   return Promise.all(
     [...names].sort().map(async (pieceStandard) => {
       const standard = await pieceStandardOf(books, pieceStandard);
-      return { pieceStandard, title: standard?.title ?? pieceStandard, metal: standard?.metal ?? '' };
+      return {
+        pieceStandard,
+        title: standard?.title ?? pieceStandard,
+        metal: standard?.metal ?? '',
+      };
     }),
   );
 }

@@ -4,9 +4,4 @@ import { signDifference } from './sign-difference.ts';
 import { tallyPlace } from './tally-place.ts';
 
 /** The commands of the account. */
-export const accountCommands = [
-  tallyPlace,
-  closeShift,
-  signDifference,
-  explainDifference,
-] as const;
+export const accountCommands = [tallyPlace, closeShift, signDifference, explainDifference] as const;

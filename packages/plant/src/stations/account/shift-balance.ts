@@ -128,7 +128,9 @@ export function shiftBalanceInput(parts: ShiftBalanceParts): MetalBalanceInput |
     ...stock('ending', -1, parts.endingMicrograms),
   ];
   if (strata.length === 0) return 'nothing was weighed';
-  const known = new Map([...parts.scaleByPlace.values(), tallyScale].map((one) => [one.scale, one]));
+  const known = new Map(
+    [...parts.scaleByPlace.values(), tallyScale].map((one) => [one.scale, one]),
+  );
   const names = [...new Set(strata.map((stratum) => stratum.scale))].sort();
   return {
     strata: [...strata],

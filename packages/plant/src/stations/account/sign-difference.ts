@@ -1,7 +1,7 @@
 import { fineMicrograms } from '@cupel/calculation';
 import { z } from 'zod';
-import { type BalanceRow, balances } from '../../journal/core-books.ts';
 import type { BookReader } from '../../journal/books.ts';
+import { type BalanceRow, balances } from '../../journal/core-books.ts';
 import { insidePlaces } from '../../journal/place.ts';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
@@ -25,7 +25,10 @@ const signInput = z
     pieceStandard: idSchema.meta({ title: 'Piece standard' }),
     melt: idSchema
       .nullable()
-      .meta({ title: 'Melt', description: 'The melt that the metal belongs to; none where melts are mixed.' }),
+      .meta({
+        title: 'Melt',
+        description: 'The melt that the metal belongs to; none where melts are mixed.',
+      }),
     direction: z
       .enum(directions, `one of ${directions.join(', ')}`)
       .meta({ title: 'Direction', description: 'Missing, or found too much.' }),
@@ -35,13 +38,19 @@ const signInput = z
       .meta({ title: 'Pieces', description: 'How many pieces are signed for.' }),
     gross: massReadingSchema
       .nullable()
-      .meta({ title: 'Gross mass', description: 'Mass that is signed for with them; nothing for pieces only.' }),
+      .meta({
+        title: 'Gross mass',
+        description: 'Mass that is signed for with them; nothing for pieces only.',
+      }),
     explanation: z
       .string()
       .trim()
       .min(10, 'a sentence of at least 10 characters')
       .max(2000, 'at most 2000 characters')
-      .meta({ title: 'Explanation', description: 'What is known, and what was done to find the metal.' }),
+      .meta({
+        title: 'Explanation',
+        description: 'What is known, and what was done to find the metal.',
+      }),
   })
   .refine((input) => input.pieces > 0 || input.gross !== null, {
     error: 'at least one piece, or a mass',
@@ -66,16 +75,22 @@ async function signFacts(books: BookReader, input: SignInput): Promise<SignFacts
     tally,
     signed: tally ? await signedSince(books, tally.tally) : [],
     balance:
-      standard && (await books.get(balances, place, standard.metal, pieceStandard, input.melt ?? '')),
+      standard &&
+      (await books.get(balances, place, standard.metal, pieceStandard, input.melt ?? '')),
   };
 }
 
 /** What the newest tally leaves to be signed in that direction, as figures of 0 or more. */
-function openDifference(input: SignInput, facts: SignFacts): { pieces: number; grossMicrograms: number } {
+function openDifference(
+  input: SignInput,
+  facts: SignFacts,
+): { pieces: number; grossMicrograms: number } {
   const sign = input.direction === 'missing' ? -1 : 1;
   const line =
     facts.tally &&
-    compareTally(facts.tally, facts.signed).find((one) => one.pieceStandard === input.pieceStandard);
+    compareTally(facts.tally, facts.signed).find(
+      (one) => one.pieceStandard === input.pieceStandard,
+    );
   return {
     pieces: Math.max(0, sign * (line?.piecesDifference ?? 0)),
     grossMicrograms: Math.max(0, sign * (line?.grossMicrogramsDifference ?? 0)),
@@ -98,7 +113,11 @@ function signRefusal(input: SignInput, facts: SignFacts): Refusal | undefined {
     const why = facts.tally
       ? `The tally of entry ${facts.tally.tally} shows nothing ${direction} of ${pieceStandard} at the ${place}.`
       : `The ${place} has not been tallied since the last close.`;
-    return refuse(accountRefusals, 'DifferenceNotFound', { message: why, field: 'pieces', figures });
+    return refuse(accountRefusals, 'DifferenceNotFound', {
+      message: why,
+      field: 'pieces',
+      figures,
+    });
   }
   if (input.pieces > open.pieces) {
     return refuse(accountRefusals, 'DifferenceExceeded', {

@@ -31,10 +31,16 @@ const tallyInput = z.strictObject({
         pieces: z
           .int({ error: pieces })
           .min(0, { error: pieces })
-          .meta({ title: 'Pieces found', description: 'As counted; 0 where only metal in no piece form lies.' }),
+          .meta({
+            title: 'Pieces found',
+            description: 'As counted; 0 where only metal in no piece form lies.',
+          }),
         gross: massReadingSchema
           .nullable()
-          .meta({ title: 'Net mass found', description: 'As the balance sent it; nothing where only counted.' }),
+          .meta({
+            title: 'Net mass found',
+            description: 'As the balance sent it; nothing where only counted.',
+          }),
         instrument: idSchema
           .nullable()
           .default(null)
@@ -79,7 +85,11 @@ function instrumentRefusal(
     return refuse(accountRefusals, 'InstrumentNotStated', {
       message: `${line.gross.text} ${line.gross.unit} of ${line.pieceStandard} is given without the balance that weighed it.`,
       field,
-      figures: { pieceStandard: line.pieceStandard, reading: line.gross.text, unit: line.gross.unit },
+      figures: {
+        pieceStandard: line.pieceStandard,
+        reading: line.gross.text,
+        unit: line.gross.unit,
+      },
     });
   }
   const instrument = at.facts.instruments.get(line.instrument);
@@ -150,9 +160,7 @@ function decideTally(input: TallyInput, facts: TallyFacts, circumstances: Circum
   );
   const instrument = input.lines.find((line) => line.instrument !== null)?.instrument;
   return {
-    entries: [
-      draft(PlaceTallied, { place: input.place, lines }, instrument ? { instrument } : {}),
-    ],
+    entries: [draft(PlaceTallied, { place: input.place, lines }, instrument ? { instrument } : {})],
     answer: { tally: circumstances.nextNumber, place: input.place },
   };
 }
@@ -163,14 +171,7 @@ export const tallyPlace = defineCommand({
   station: 'account',
   title: 'Record tally',
   input: tallyInput,
-  roles: [
-    'custodian',
-    'inspector',
-    'assayer',
-    'die keeper',
-    'metal accountant',
-    'chief assayer',
-  ],
+  roles: ['custodian', 'inspector', 'assayer', 'die keeper', 'metal accountant', 'chief assayer'],
   signature: 'none',
   facts: tallyFacts,
   decide: decideTally,

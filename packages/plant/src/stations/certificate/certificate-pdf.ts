@@ -30,8 +30,10 @@ const printable = (text: string): string => text.normalize('NFC').replaceAll('µ
  * script never stops a certificate.
  */
 function spelledOut(text: string): string {
-  return text.replace(/[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{ASCII}\p{P}\p{S}\u2009\u00a0\n]/gu, (character) =>
-    `[U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}]`,
+  return text.replace(
+    /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{ASCII}\p{P}\p{S}\u2009\u00a0\n]/gu,
+    (character) =>
+      `[U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}]`,
   );
 }
 

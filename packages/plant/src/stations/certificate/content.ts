@@ -89,16 +89,39 @@ const certifiedBox = z.strictObject({
   tubes: z.array(certifiedTube).min(1),
 });
 
+const recordedAct = z.strictObject({ entry: entryNumber, instant: text });
+
 const sampling = z.strictObject({
   /** Blanks drawn for the melt, and why so many. */
   samplePieces: wholeNumber,
   words: text,
-  drawnFrom: text,
-  drawn: signedAct,
+  drawnFrom: z.array(text),
+  ordered: recordedAct,
+  drawn: recordedAct,
   /** The entry whose hash is the seed of the draw. */
   seedEntry: entryNumber,
   calculations: z.array(namedCalculation),
   blanks: z.array(text),
+});
+
+/** A measured blank, with its three readings. */
+const measuredBlank = z.strictObject({
+  blank: text,
+  /** Whether it belongs to the sample by which the lot was judged. */
+  forPhysical: z.boolean(),
+  mass: reading,
+  diameter: reading,
+  thickness: reading,
+  entry: entryNumber,
+  conforms: z.boolean(),
+});
+
+const physical = z.strictObject({
+  blanksForPhysical: wholeNumber,
+  blanksNonconforming: wholeNumber,
+  acceptanceNumber: wholeNumber,
+  state: z.enum(['open', 'accepted', 'rejected']),
+  blanks: z.array(measuredBlank),
 });
 
 const determination = z.strictObject({
@@ -120,6 +143,7 @@ const certifiedMelt = z.strictObject({
   pieces: wholeNumber,
   method: z.strictObject({ name: text, description: text, began: text, ended: text }),
   sampling,
+  physical,
   readings: z.array(certifiedReading),
   calculations: z.array(namedCalculation),
   /** Figures that one calculation takes from another. */
@@ -144,7 +168,11 @@ const certifiedMelt = z.strictObject({
     /** Name of the calculation `fineness-verdict` among those of the melt. */
     calculation: text,
   }),
-  ruling: z.strictObject({ ruling: z.enum(['release', 'concession']), reason: text, act: signedAct }),
+  ruling: z.strictObject({
+    ruling: z.enum(['release', 'concession']),
+    reason: text,
+    act: signedAct,
+  }),
   signed: signedAct,
   checked: signedAct,
 });
@@ -169,6 +197,11 @@ export const certificateContentSchema = z.strictObject({
     finenessLimitPerMille: z.number(),
     massDeclaredMilligrams: z.number(),
     massLeastMilligrams: z.number(),
+    massGreatestMilligrams: z.number(),
+    diameterLeastMillimetres: z.number(),
+    diameterGreatestMillimetres: z.number(),
+    thicknessLeastMillimetres: z.number(),
+    thicknessGreatestMillimetres: z.number(),
   }),
   totals: z.strictObject({
     boxes: wholeNumber,
@@ -190,5 +223,6 @@ export type CertifiedMelt = CertificateContent['melts'][number];
 export type CertifiedReading = z.infer<typeof certifiedReading>;
 export type NamedCalculation = z.infer<typeof namedCalculation>;
 export type CalculationFigure = z.infer<typeof figure>;
+export type MeasuredBlank = z.infer<typeof measuredBlank>;
 export type CertifiedDetermination = z.infer<typeof determination>;
 export type CertificateStatement = z.infer<typeof statement>;

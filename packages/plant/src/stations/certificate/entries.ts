@@ -69,8 +69,4 @@ export const BoxesDispatched = defineKind<BoxesDispatchedBody>({
   apply: applyDispatched,
 });
 
-export const certificateKinds = [
-  CertificateIssued,
-  CertificateWithdrawn,
-  BoxesDispatched,
-] as const;
+export const certificateKinds = [CertificateIssued, CertificateWithdrawn, BoxesDispatched] as const;

@@ -13,7 +13,7 @@ export interface LimitRuleLayout {
 /** Steps of a scale that people read easily: 1, 2 or 5 times a power of ten. */
 function stepFor(length: number, most: number): number {
   const power = 10 ** Math.floor(Math.log10(length / most));
-  const factor = [1, 2, 5, 10].find((one) => (length / (power * one)) <= most) ?? 10;
+  const factor = [1, 2, 5, 10].find((one) => length / (power * one) <= most) ?? 10;
   return power * factor;
 }
 
@@ -30,8 +30,7 @@ export function limitRuleLayout(options: {
 }): LimitRuleLayout {
   const { value, expandedUncertainty, limit, guardBand, range } = options;
   const length = range.greatest - range.least;
-  const at = (position: number) =>
-    Math.min(1, Math.max(0, (position - range.least) / length));
+  const at = (position: number) => Math.min(1, Math.max(0, (position - range.least) / length));
   const step = stepFor(length, 6);
   const decimals = Math.max(0, -Math.floor(Math.log10(step)));
   const first = Math.ceil(range.least / step - 1e-9);

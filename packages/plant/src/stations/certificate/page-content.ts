@@ -52,12 +52,30 @@ function meltPage(melt: CertifiedMelt, content: CertificateContent) {
     short: `Consignment ${melt.consignment}, ${printedWhole(melt.sampling.samplePieces)} of ${printedWhole(melt.pieces)} blanks sampled. ${melt.method.description}. Ruling: ${melt.ruling.ruling}.`,
     story: [
       `Consignment ${melt.consignment} of ${melt.supplier}, received ${printedDay(melt.received, timeZone)}, ${printedWhole(melt.pieces)} blanks.`,
-      `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} by ${melt.sampling.drawn.by.name}, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,
+      `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} from ${printedWhole(melt.sampling.drawnFrom.length)} drums, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,
       `${melt.method.description}, ${printedPeriod(melt.method, timeZone)}; signed by ${melt.signed.by.name}, checked by ${melt.checked.by.name}.`,
+      physicalWords(melt),
       `Ruling: ${melt.ruling.ruling}, ${melt.ruling.act.by.name}, entry ${printedWhole(melt.ruling.act.entry)}.${melt.ruling.ruling === 'concession' ? ` Concession: ${melt.ruling.reason}` : ''}`,
     ],
     rows: readingRows(melt, decimals),
   };
+}
+
+function physicalWords({ physical }: CertifiedMelt): string {
+  const { blanksForPhysical, blanksNonconforming, acceptanceNumber, state } = physical;
+  return `Mass, diameter and thickness of ${printedWhole(blanksForPhysical)} blanks: ${printedWhole(blanksNonconforming)} outside the limits, up to ${printedWhole(acceptanceNumber)} accepted; ${state}.`;
+}
+
+/** Impurities that a determination by difference was computed from. */
+function impurityWords(melt: CertifiedMelt, calculation: string): string {
+  const input = melt.calculations.find((one) => one.name === calculation)?.calculated.input;
+  const impurities = input?.['impurities'];
+  if (!Array.isArray(impurities)) return '';
+  const words = impurities.map((one) => {
+    const { element, contentMilligramsPerKilogram: content } = one as Record<string, unknown>;
+    return content == null ? `${element} not found` : `${element} ${content}`;
+  });
+  return `${words.join(', ')} mg/kg`;
 }
 
 /** Raw readings as rows: what was weighed, as the balance sent it, and the fineness it gave. */
@@ -70,10 +88,11 @@ function readingRows(melt: CertifiedMelt, decimals: number) {
     const found = melt.determinations.find((one) => one.label === label);
     return {
       label,
-      figures: melt.readings
-        .filter((reading) => reading.label === label)
-        .map(({ quantity, reading }) => readingWords(quantity, reading))
-        .join(' · '),
+      figures:
+        melt.readings
+          .filter((reading) => reading.label === label)
+          .map(({ quantity, reading }) => readingWords(quantity, reading))
+          .join(' · ') || (found ? impurityWords(melt, found.from.calculation) : ''),
       blank: found?.blank ?? '',
       fineness: found ? printedFixed(found.finenessPerMille, decimals) : '',
       state: found === undefined || found.state === 'valid' ? '' : found.state,

@@ -12,7 +12,10 @@ export function printedWhole(value: number): string {
 }
 
 /** A whole number divided by a power of ten, rounded half to even at the last place shown. */
-function printedScaled(value: bigint, powers: { readonly exponent: number; readonly decimals: number }) {
+function printedScaled(
+  value: bigint,
+  powers: { readonly exponent: number; readonly decimals: number },
+) {
   const divisor = 10n ** BigInt(powers.exponent - powers.decimals);
   const size = value < 0n ? -value : value;
   const whole = size / divisor;
@@ -20,7 +23,10 @@ function printedScaled(value: bigint, powers: { readonly exponent: number; reado
   const isUp = twice > divisor || (twice === divisor && whole % 2n === 1n);
   const digits = (isUp ? whole + 1n : whole).toString().padStart(powers.decimals + 1, '0');
   const cut = digits.length - powers.decimals;
-  const text = powers.decimals === 0 ? grouped(digits) : `${grouped(digits.slice(0, cut))}.${digits.slice(cut)}`;
+  const text =
+    powers.decimals === 0
+      ? grouped(digits)
+      : `${grouped(digits.slice(0, cut))}.${digits.slice(cut)}`;
   return `${value < 0n ? '−' : ''}${text}`;
 }
 

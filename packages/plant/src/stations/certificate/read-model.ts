@@ -3,9 +3,9 @@ import type { RecordedEntry } from '../../journal/entry.ts';
 import { invariant } from '../../journal/fault.ts';
 import type { BoxesDispatched, CertificateIssued, CertificateWithdrawn } from './bodies.ts';
 import {
+  type CertifiedBoxRow,
   certificateLines,
   certificates,
-  type CertifiedBoxRow,
   certifiedBoxes,
   dispatches,
 } from './books.ts';
@@ -15,7 +15,11 @@ async function changeBox(
   box: string,
   change: Partial<CertifiedBoxRow>,
 ): Promise<void> {
-  const before = (await books.get(certifiedBoxes, box)) ?? { box, certificate: null, dispatch: null };
+  const before = (await books.get(certifiedBoxes, box)) ?? {
+    box,
+    certificate: null,
+    dispatch: null,
+  };
   await books.put(certifiedBoxes, { ...before, ...change });
 }
 

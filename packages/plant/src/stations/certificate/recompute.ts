@@ -1,6 +1,10 @@
 import { calculationById, runCalculation } from '@cupel/calculation';
 import type { Json } from '../../ports/json.ts';
-import { type MeltUncertaintyInput, meltUncertainty, meltUncertaintyVersion } from '../laboratory/index.ts';
+import {
+  type MeltUncertaintyInput,
+  meltUncertainty,
+  meltUncertaintyVersion,
+} from '../laboratory/index.ts';
 
 /** A calculation done once more, or why it cannot be done. */
 export type Recomputed =

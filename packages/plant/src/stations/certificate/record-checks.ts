@@ -61,7 +61,9 @@ export function readRecord(text: string): ReadRecord | { readonly problem: strin
       algorithm: String(header.alg ?? ''),
     };
   } catch (error) {
-    return { problem: `The file cannot be read as a certificate record: ${(error as Error).message}.` };
+    return {
+      problem: `The file cannot be read as a certificate record: ${(error as Error).message}.`,
+    };
   }
 }
 
@@ -177,7 +179,10 @@ async function checkInclusion(record: ReadRecord, options: RecordOptions) {
   const root = await rootOf(record, options.cryptography);
   const { treeSize, rootHash } = head.statement;
   return root === rootHash
-    ? { holds: true, words: `Entry ${number} is one of the ${treeSize} that the signed head covers.` }
+    ? {
+        holds: true,
+        words: `Entry ${number} is one of the ${treeSize} that the signed head covers.`,
+      }
     : { holds: false, words: `The proof leads to the root ${root}, not to ${rootHash}.` };
 }
 

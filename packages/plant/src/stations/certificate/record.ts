@@ -1,6 +1,6 @@
+import { canonicalText } from '../../journal/entry.ts';
 import type { SignedHead } from '../../journal/head.ts';
 import type { InclusionProof } from '../../journal/merkle.ts';
-import { canonicalText } from '../../journal/entry.ts';
 import type { EntryProof } from '../../journal/station.ts';
 import type { Signer } from '../../ports/signer.ts';
 import type { CertificateContent } from './content.ts';

@@ -46,7 +46,7 @@ export const certificateRefusals = {
     meaning: 'No certificate of that number has been issued.',
     nextStep: 'Scan the code of the certificate.',
   },
-  CertificateWithdrawn: {
+  CertificateAlreadyWithdrawn: {
     meaning: 'The certificate has been withdrawn already.',
     nextStep: 'Read the reason with the certificate.',
   },

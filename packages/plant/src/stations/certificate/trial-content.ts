@@ -1,12 +1,19 @@
 import type {
+  CupellationInput,
   CupellationOutput,
-  FinenessVerdictOutput,
   FineMassOutput,
+  FinenessVerdictOutput,
   ReplicateAcceptanceOutput,
 } from '@cupel/calculation';
 import { calculate } from '../../journal/calculated.ts';
+import { determinationsOfRun } from '../laboratory/cupellation-run.ts';
 import { meltUncertainty } from '../laboratory/index.ts';
-import type { CertificateContent, CertifiedBox, CertifiedMelt, NamedCalculation } from './content.ts';
+import type {
+  CertificateContent,
+  CertifiedBox,
+  CertifiedMelt,
+  NamedCalculation,
+} from './content.ts';
 import { certificateStatements, methodDescription } from './statements.ts';
 import { totalsOf } from './totals.ts';
 
@@ -32,6 +39,11 @@ export const trialPieceStandard = {
   finenessLimitPerMille: 900,
   massDeclaredMilligrams: 20_000,
   massLeastMilligrams: 20_000,
+  massGreatestMilligrams: 20_060,
+  diameterLeastMillimetres: 26.9,
+  diameterGreatestMillimetres: 27.1,
+  thicknessLeastMillimetres: 1.9,
+  thicknessGreatestMillimetres: 2.1,
 };
 
 type Portion = { readonly label: string; readonly sample: string; readonly cornet: string };
@@ -51,9 +63,27 @@ const samplesOf: Readonly<Record<string, readonly Portion[]>> = {
   ],
 };
 
+/** The parts of a portion's uncertainty as the laboratory states them, by its own code. */
+function partsOf(input: CupellationInput, index: number) {
+  const samples = input.samples.slice(index, index + 1);
+  const { output } = calculate<CupellationOutput>('cupellation', { ...input, samples });
+  const [part] = determinationsOfRun({ ...input, samples }, output, ['']);
+  if (!part) throw new RangeError(`portion ${index} is missing`);
+  const {
+    ownStandardUncertaintyPerMille,
+    runStandardUncertaintyPerMille,
+    methodStandardUncertaintyPerMille,
+  } = part;
+  return {
+    ownStandardUncertaintyPerMille,
+    runStandardUncertaintyPerMille,
+    methodStandardUncertaintyPerMille,
+  };
+}
+
 function meltCalculations(melt: string) {
   const samples = samplesOf[melt] ?? [];
-  const cupellation = calculate<CupellationOutput>('cupellation', {
+  const input: CupellationInput = {
     correction: 'absolute',
     proofs: proofs.map((proof) => ({
       label: proof.label,
@@ -66,7 +96,10 @@ function meltCalculations(melt: string) {
       cornetMassMilligrams: Number(sample.cornet),
     })),
     weighingStandardUncertaintyMilligrams: 0.01,
-  });
+    proofGoldStandardUncertaintyPerMille: 0.02,
+    repeatabilityStandardDeviationPerMille: 0.07,
+  };
+  const cupellation = calculate<CupellationOutput>('cupellation', input);
   const found = cupellation.output.determinations;
   const replicates = calculate<ReplicateAcceptanceOutput>('replicate-acceptance', {
     resultsPerMille: found.map((one) => one.finenessPerMille),
@@ -79,9 +112,7 @@ function meltCalculations(melt: string) {
       label: one.label,
       blank: `${melt}/${index + 1}`,
       finenessPerMille: one.finenessPerMille,
-      ownStandardUncertaintyPerMille: 0.06,
-      runStandardUncertaintyPerMille: 0.05,
-      methodStandardUncertaintyPerMille: 0.02,
+      ...partsOf(input, index),
     })),
   };
   const uncertainty = meltUncertainty(uncertaintyInput);
@@ -108,18 +139,39 @@ function readingsOf(melt: string, run: string): CertifiedMelt['readings'] {
   });
   return [
     ...proofs.flatMap((proof, index) => [
-      reading(`proof ${proof.label}`, 'gold taken', proof.goldTaken, `input.proofs.${index}.goldTakenMilligrams`),
-      reading(`proof ${proof.label}`, 'cornet', proof.cornet, `input.proofs.${index}.cornetMassMilligrams`),
+      reading(
+        `proof ${proof.label}`,
+        'gold taken',
+        proof.goldTaken,
+        `input.proofs.${index}.goldTakenMilligrams`,
+      ),
+      reading(
+        `proof ${proof.label}`,
+        'cornet',
+        proof.cornet,
+        `input.proofs.${index}.cornetMassMilligrams`,
+      ),
     ]),
     ...samples.flatMap((sample, index) => [
-      reading(`portion ${sample.label}`, 'sample', sample.sample, `input.samples.${index}.sampleMassMilligrams`),
-      reading(`portion ${sample.label}`, 'cornet', sample.cornet, `input.samples.${index}.cornetMassMilligrams`),
+      reading(
+        `portion ${sample.label}`,
+        'sample',
+        sample.sample,
+        `input.samples.${index}.sampleMassMilligrams`,
+      ),
+      reading(
+        `portion ${sample.label}`,
+        'cornet',
+        sample.cornet,
+        `input.samples.${index}.cornetMassMilligrams`,
+      ),
     ]),
   ];
 }
 
 function trialMelt(melt: string): CertifiedMelt {
-  const { cupellation, replicates, uncertaintyInput, uncertainty, decision } = meltCalculations(melt);
+  const { cupellation, replicates, uncertaintyInput, uncertainty, decision } =
+    meltCalculations(melt);
   const run = `cupellation ${melt}-R1`;
   const determinations = cupellation.output.determinations.map((one, index) => ({
     label: `portion ${one.label}`,
@@ -150,12 +202,29 @@ function trialMelt(melt: string): CertifiedMelt {
     },
     sampling: {
       samplePieces: 125,
-      words: '125 of 2000 blanks: code letter K, normal inspection, limit 0.65 %; 2 of them for assay',
-      drawnFrom: '2 drums in receiving',
-      drawn: act(24, 'inspector'),
+      words:
+        '125 of 2000 blanks: code letter K, normal inspection, limit 0.65 %; 2 of them for assay',
+      drawnFrom: ['DR-1', 'DR-2'],
+      ordered: { entry: 23, instant: '2026-03-02T07:20:00.000Z' },
+      drawn: { entry: 24, instant: '2026-03-02T07:30:00.000Z' },
       seedEntry: 22,
       calculations: [{ name: 'plan', entry: 23, calculated: asCertified(plan.calculated) }],
       blanks: [`${melt}/1`, `${melt}/2`],
+    },
+    physical: {
+      blanksForPhysical: 2,
+      blanksNonconforming: 0,
+      acceptanceNumber: 1,
+      state: 'accepted',
+      blanks: [1, 2].map((number) => ({
+        blank: `${melt}/${number}`,
+        forPhysical: true,
+        mass: { text: '20.021', unit: 'g', typed: false },
+        diameter: { text: '27.02', unit: 'mm', typed: false },
+        thickness: { text: '2.01', unit: 'mm', typed: false },
+        entry: 28,
+        conforms: true,
+      })),
     },
     readings: readingsOf(melt, run),
     calculations: [
@@ -175,7 +244,10 @@ function trialMelt(melt: string): CertifiedMelt {
     ],
     links: determinations.flatMap((one, index) => [
       { from: one.from, to: figure('replicates', `input.resultsPerMille.${index}`) },
-      { from: one.from, to: figure('uncertainty', `input.determinations.${index}.finenessPerMille`) },
+      {
+        from: one.from,
+        to: figure('uncertainty', `input.determinations.${index}.finenessPerMille`),
+      },
     ]),
     determinations,
     result: {
@@ -230,7 +302,13 @@ function trialTube(tube: string, melt: string, grossGrams: string) {
     pieces: 20,
     grossMicrograms: netMicrograms,
     weighings: [
-      { gross: { text: grossGrams, unit: 'g', typed: false }, tare: null, tareMicrograms: 12_000_000, netMicrograms, entry: 41 },
+      {
+        gross: { text: grossGrams, unit: 'g', typed: false },
+        tare: null,
+        tareMicrograms: 12_000_000,
+        netMicrograms,
+        entry: 41,
+      },
     ],
     count: { name: `count of ${tube}`, entry: 41, calculated: asCertified(count.calculated) },
   };
@@ -239,7 +317,11 @@ function trialTube(tube: string, melt: string, grossGrams: string) {
 function trialBox(box: string, seal: string, melts: readonly string[]): CertifiedBox {
   const tubes = melts.flatMap((melt, group) =>
     Array.from({ length: 5 }, (_, index) =>
-      trialTube(`${box}-${group * 5 + index + 1}`, melt, ['412.1', '412.0', '412.2'][index % 3] as string),
+      trialTube(
+        `${box}-${group * 5 + index + 1}`,
+        melt,
+        ['412.1', '412.0', '412.2'][index % 3] as string,
+      ),
     ),
   );
   const parts = melts.map((melt) => {

@@ -1,7 +1,7 @@
+import type { Json } from '../../ports/json.ts';
 import { type CertificateContent, certificateContentSchema } from './content.ts';
 import { checkFigures } from './figure-checks.ts';
 import { differenceWords, firstDifference } from './first-difference.ts';
-import type { Json } from '../../ports/json.ts';
 import { checkRecord, readRecord } from './record-checks.ts';
 import { type Cryptography, webCryptography } from './web-cryptography.ts';
 

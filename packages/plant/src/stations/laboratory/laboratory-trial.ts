@@ -1,4 +1,5 @@
 import type { Outcome } from '../../journal/recorder.ts';
+import type { Station } from '../../journal/station.ts';
 import { makeTrial, type Trial, trialPeople } from '../../journal/trial.ts';
 import type { JsonObject } from '../../ports/json.ts';
 import { receivingStation } from '../receiving/station.ts';
@@ -93,15 +94,14 @@ export function refusals(outcome: Outcome): readonly string[] {
 export const reading = (text: string, unit: string) => ({ text, unit, typed: false });
 
 /** A plant with two piece standards, instruments, and assayers authorised for both methods. */
-export async function laboratoryTrial(): Promise<Trial> {
+export async function laboratoryTrial(downstream: readonly Station[] = []): Promise<Trial> {
   const people = {
     plant: ['chief assayer' as const],
     novice: ['assayer' as const],
     ...trialPeople,
   };
-  const trial = await makeTrial([registersStation, receivingStation, laboratoryStation], {
-    people,
-  });
+  const upstream = [registersStation, receivingStation, laboratoryStation];
+  const trial = await makeTrial([...upstream, ...downstream], { people });
   const must = async (command: string, input: unknown, author = 'chief') =>
     recorded(await trial.do(command, input, author));
   const firstPerson = { person: 'chief', name: 'Chief' };

@@ -1,0 +1,248 @@
+import { invariant } from '../../journal/fault.ts';
+import type { AssayRunRow, BlankRow, MeltResult, Recorded } from '../laboratory/index.ts';
+import type {
+  CalculationFigure,
+  CertifiedDetermination,
+  CertifiedMelt,
+  CertifiedReading,
+  MeasuredBlank,
+  NamedCalculation,
+} from './content.ts';
+import type { IssueFacts, MeltFacts } from './issue-facts.ts';
+import { meltUncertaintyName } from './recompute.ts';
+import { methodDescription } from './statements.ts';
+
+const figure = (calculation: string, field: string): CalculationFigure => ({ calculation, field });
+
+/** A calculation as a certificate holds it: the same values, in the types of the certificate. */
+export const certifiedCalculation = (calculated: object): NamedCalculation['calculated'] =>
+  calculated as NamedCalculation['calculated'];
+
+const runName = (run: AssayRunRow): string => `cupellation ${run.assayRun}`;
+const solutionName = (run: AssayRunRow, label: string): string =>
+  `difference ${run.assayRun} ${label}`;
+
+function calculationsOfRun(run: AssayRunRow): readonly NamedCalculation[] {
+  const { worksheet, entry } = run;
+  if ('cupellation' in worksheet) {
+    return [{ name: runName(run), entry, calculated: certifiedCalculation(worksheet.cupellation) }];
+  }
+  return worksheet.solutions.map(({ label, difference }) => ({
+    name: solutionName(run, label),
+    entry,
+    calculated: certifiedCalculation(difference),
+  }));
+}
+
+/** The raw readings of a cupellation run, each with the field that it enters. */
+function readingsOfRun(run: AssayRunRow): readonly CertifiedReading[] {
+  const { worksheet, entry } = run;
+  if (!('cupellation' in worksheet)) return [];
+  const reading = (
+    label: string,
+    quantity: string,
+    sent: CertifiedReading['reading'],
+    field: string,
+  ): CertifiedReading => ({
+    label,
+    quantity,
+    reading: sent,
+    entry,
+    feeds: [figure(runName(run), `input.${field}`)],
+  });
+  return [
+    ...worksheet.proofs.flatMap(({ label, goldTaken, cornet }, index) => {
+      const [name, at] = [`${run.assayRun} proof ${label}`, `proofs.${index}`];
+      return [
+        reading(name, 'gold taken', goldTaken, `${at}.goldTakenMilligrams`),
+        reading(name, 'cornet', cornet, `${at}.cornetMassMilligrams`),
+      ];
+    }),
+    ...worksheet.samples.flatMap(({ label, sample, cornet }, index) => {
+      const [name, at] = [`${run.assayRun} ${label}`, `samples.${index}`];
+      return [
+        reading(name, 'sample', sample, `${at}.sampleMassMilligrams`),
+        reading(name, 'cornet', cornet, `${at}.cornetMassMilligrams`),
+      ];
+    }),
+  ];
+}
+
+/** Where the fineness of a determination stands in the calculation of its run. */
+function figureOf(
+  runs: readonly AssayRunRow[],
+  assayRun: string,
+  label: string,
+): CalculationFigure {
+  const run = runs.find((one) => one.assayRun === assayRun);
+  invariant(run, `run ${assayRun} of a determination is missing`);
+  const { worksheet } = run;
+  if (!('cupellation' in worksheet)) {
+    return figure(solutionName(run, label), 'output.finenessPerMille');
+  }
+  const index = worksheet.samples.findIndex((sample) => sample.label === label);
+  return figure(runName(run), `output.determinations.${index}.finenessPerMille`);
+}
+
+function determinationsOf(result: MeltResult): readonly CertifiedDetermination[] {
+  const voidReasons = new Map(result.runs.map((run) => [run.assayRun, run.voidReason]));
+  return result.determinations.map((row) => ({
+    label: `${row.assayRun} ${row.label}`,
+    run: row.assayRun,
+    blank: row.blank,
+    finenessPerMille: row.finenessPerMille,
+    from: figureOf(result.runs, row.assayRun, row.label),
+    state: row.state,
+    reason:
+      row.discarded?.reason ??
+      (row.state === 'void' ? (voidReasons.get(row.assayRun) ?? '') : null),
+  }));
+}
+
+/** What the result takes from its determinations, figure by figure. */
+function linksOf(result: MeltResult): CertifiedMelt['links'] {
+  return result.result.body.determinations.flatMap(({ assayRun, label }, index) => {
+    const from = figureOf(result.runs, assayRun, label);
+    const at = `input.determinations.${index}`;
+    const own =
+      from.field === 'output.finenessPerMille'
+        ? [
+            {
+              from: figure(from.calculation, 'output.standardUncertaintyPerMille'),
+              to: figure('uncertainty', `${at}.methodStandardUncertaintyPerMille`),
+            },
+          ]
+        : [];
+    return [
+      { from, to: figure('replicates', `input.resultsPerMille.${index}`) },
+      { from, to: figure('uncertainty', `${at}.finenessPerMille`) },
+      ...own,
+    ];
+  });
+}
+
+function resultCalculations(result: MeltResult): readonly NamedCalculation[] {
+  const { result: entry, body } = result.result;
+  const { version, input, output } = body.uncertainty;
+  return [
+    { name: 'replicates', entry, calculated: certifiedCalculation(body.replicates) },
+    {
+      name: 'uncertainty',
+      entry,
+      calculated: certifiedCalculation({
+        calculation: meltUncertaintyName,
+        version,
+        input,
+        output,
+      }),
+    },
+    { name: 'verdict', entry, calculated: certifiedCalculation(body.decision) },
+  ];
+}
+
+function measuredBlank({ measurement }: BlankRow): MeasuredBlank {
+  const { blank, forPhysical, mass, diameter, thickness, entry, faults } = measurement;
+  return { blank, forPhysical, mass, diameter, thickness, entry, conforms: faults.length === 0 };
+}
+
+function physicalOf(melt: MeltFacts, result: MeltResult): CertifiedMelt['physical'] {
+  const physical = melt.ruling?.physical;
+  invariant(physical, `melt ${melt.melt} is certified without a ruling`);
+  return {
+    blanksForPhysical: physical.blanksForPhysical,
+    blanksNonconforming: physical.blanksNonconforming,
+    acceptanceNumber: physical.acceptanceNumber,
+    state: physical.state,
+    blanks: result.blanks.map(measuredBlank),
+  };
+}
+
+function samplingOf(melt: MeltFacts): CertifiedMelt['sampling'] {
+  const { sampling } = melt;
+  invariant(sampling?.drawnEntry, `melt ${melt.melt} is certified without a sample`);
+  const { entry, orderedAt, drawnEntry, plan, draw, assayDraw, physicalDraw } = sampling;
+  const named = (name: string, calculated: object | null): readonly NamedCalculation[] =>
+    calculated === null ? [] : [{ name, entry, calculated: certifiedCalculation(calculated) }];
+  return {
+    samplePieces: sampling.samplePieces,
+    words: `${sampling.samplePieces} of ${sampling.pieces} blanks, ${sampling.physicalPieces} for the physical checks under ${sampling.severity} inspection and ${sampling.assayPieces} for assay`,
+    drawnFrom: [...new Set(sampling.blanks.map((blank) => blank.drum))],
+    ordered: { entry, instant: orderedAt },
+    drawn: { entry: drawnEntry, instant: melt.drawnInstant },
+    seedEntry: sampling.seedEntry,
+    calculations: [
+      ...named('plan', plan),
+      ...named('draw', draw),
+      ...named('draw for assay', assayDraw),
+      ...named('draw for the physical checks', physicalDraw),
+    ],
+    blanks: sampling.blanks.map((blank) => blank.blank),
+  };
+}
+
+function decisionOf(result: MeltResult): CertifiedMelt['decision'] {
+  const { verdict, decision } = result.result.body;
+  const number = (side: 'input' | 'output', field: string): number => Number(decision[side][field]);
+  return {
+    limitPerMille: number('input', 'limitPerMille'),
+    guardFactor: number('input', 'guardFactor'),
+    verdict,
+    conformanceProbability: number('output', 'conformanceProbability'),
+    consumerRisk: number('output', 'consumerRisk'),
+    guardBandPerMille: number('output', 'guardBandPerMille'),
+    acceptanceLimitPerMille: number('output', 'acceptanceLimitPerMille'),
+    rejectionLimitPerMille: number('output', 'rejectionLimitPerMille'),
+    calculation: 'verdict',
+  };
+}
+
+/** What a certificate says of a melt. The rule has checked that result and ruling stand. */
+export function certifiedMelt(melt: MeltFacts, facts: IssueFacts): CertifiedMelt {
+  const { row, consignment, result, ruling } = melt;
+  invariant(
+    row && consignment && result?.result.checked && ruling,
+    `melt ${melt.melt} is not certifiable`,
+  );
+  invariant(
+    ruling.ruling === 'release' || ruling.ruling === 'concession',
+    `melt ${melt.melt} is not released`,
+  );
+  const { body } = result.result;
+  const act = ({ entry, instant, author }: Recorded) => ({
+    entry,
+    instant,
+    by: { person: author, name: facts.names.get(author) ?? author },
+  });
+  const { result: entry, instant, signer: author, checked } = result.result;
+  const runInstants = result.runs.map((run) => run.instant).sort();
+  return {
+    melt: melt.melt,
+    consignment: row.consignment,
+    supplier: melt.supplierName,
+    received: consignment.seedAt ?? consignment.announcedAt,
+    pieces: row.pieces,
+    method: {
+      name: body.method,
+      description: methodDescription(body.method, consignment.metal),
+      began: runInstants[0] ?? instant,
+      ended: instant,
+    },
+    sampling: samplingOf(melt),
+    physical: physicalOf(melt, result),
+    readings: result.runs.flatMap(readingsOfRun),
+    calculations: [...result.runs.flatMap(calculationsOfRun), ...resultCalculations(result)],
+    links: linksOf(result),
+    determinations: [...determinationsOf(result)],
+    result: {
+      finenessPerMille: body.finenessPerMille,
+      finenessFrom: figure('replicates', 'output.finalResultPerMille'),
+      standardUncertaintyPerMille: body.standardUncertaintyPerMille,
+      standardUncertaintyFrom: figure('uncertainty', 'output.standardUncertaintyPerMille'),
+      degreesOfFreedom: body.degreesOfFreedom,
+    },
+    decision: decisionOf(result),
+    ruling: { ruling: ruling.ruling, reason: ruling.reason, act: act(ruling) },
+    signed: act({ entry, instant, author }),
+    checked: act(checked),
+  };
+}
