@@ -4,8 +4,7 @@ import type { Command, Person } from '../journal/station.ts';
 import { passwordProblem } from '../ports/accounts.ts';
 import { refusalOfProof, refuseAtDoor } from './door-refusals.ts';
 import type { ServerParts } from './parts.ts';
-import { personAt } from './server.ts';
-import { giveSession, takeSession } from './session.ts';
+import { giveSession, personAt, takeSession } from './session.ts';
 
 const secret = z.string().min(1).max(400);
 const person = z.string().min(1).max(60);

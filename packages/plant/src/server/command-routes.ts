@@ -5,7 +5,7 @@ import type { Refusal } from '../journal/refusal.ts';
 import type { Command, Person } from '../journal/station.ts';
 import { refusalOfProof } from './door-refusals.ts';
 import type { ServerParts } from './parts.ts';
-import { personAt } from './server.ts';
+import { personAt } from './session.ts';
 
 const secret = z.string().max(400);
 

@@ -1,7 +1,7 @@
 import type { ServerResponse } from 'node:http';
 import type { FastifyInstance } from 'fastify';
 import type { ServerParts } from './parts.ts';
-import { personAt } from './server.ts';
+import { personAt } from './session.ts';
 
 const heartbeatMilliseconds = 20_000;
 /** So many pages of one session are told; another one closes the oldest. */

@@ -1,7 +1,7 @@
 import { problemsOf } from '@cupel/calculation';
 import type { FastifyInstance } from 'fastify';
 import type { ServerParts } from './parts.ts';
-import { personAt } from './server.ts';
+import { personAt } from './session.ts';
 
 function parsed(text: string | undefined): { value: unknown } | undefined {
   if (text === undefined || text === '') return { value: {} };

@@ -2,11 +2,7 @@ import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import multipart from '@fastify/multipart';
 import rateLimit from '@fastify/rate-limit';
-import fastify, {
-  type FastifyInstance,
-  type FastifyRequest,
-  type FastifyServerOptions,
-} from 'fastify';
+import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
 import { accountRoutes } from './account-routes.ts';
 import { attachmentRoutes } from './attachment-routes.ts';
 import { calculationRoutes } from './calculation-routes.ts';
@@ -16,25 +12,13 @@ import { eventRoutes } from './event-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import type { ServerParts } from './parts.ts';
 import { questionRoutes } from './question-routes.ts';
-import { carriesToken, type SignedIn, signedInBy } from './session.ts';
+import { carriesToken, signedInBy } from './session.ts';
 import { workbenchRoutes } from './workbench-routes.ts';
-
-declare module 'fastify' {
-  interface FastifyRequest {
-    signedIn: SignedIn | undefined;
-  }
-}
 
 const megabyte = 1024 * 1024;
 
 /** Routes of the interface that answer without a session. */
 const openRoutes = ['/api/sign-in', '/api/first-sign-in', '/api/health'];
-
-/** The person who is signed in; the guard has made sure that there is one. */
-export function personAt(request: FastifyRequest): SignedIn {
-  if (!request.signedIn) throw new Error('a route without a session was reached');
-  return request.signedIn;
-}
 
 /** The plant's server: the interface under `/api`, and the workbench. */
 export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
@@ -80,7 +64,7 @@ export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
   return server;
 }
 
-function logging(log: NonNullable<ServerParts['log']>): FastifyServerOptions['logger'] {
+function logging(log: NonNullable<ServerParts['log']>) {
   if (log === 'nothing') return false;
   const redact = ['req.headers.cookie', 'req.headers["x-cupel-token"]'];
   return { level: log === 'requests' ? 'info' : 'error', redact };

@@ -12,6 +12,18 @@ export interface SignedIn {
   readonly changeToken: string;
 }
 
+declare module 'fastify' {
+  interface FastifyRequest {
+    signedIn: SignedIn | undefined;
+  }
+}
+
+/** The person who is signed in; the guard has made sure that there is one. */
+export function personAt(request: FastifyRequest): SignedIn {
+  if (!request.signedIn) throw new Error('a route without a session was reached');
+  return request.signedIn;
+}
+
 /** The token that a page sends with every change: it follows from the session and is no use without it. */
 function changeTokenOf(sessionToken: string): string {
   return createHash('sha256').update(`change ${sessionToken}`).digest('base64url');

@@ -46,6 +46,7 @@
  *          Chart {figures: {title, xTitle, yTitle, series: [{label, kind, x, y}], marks?}}   the shape in which calculations draw
  *          Drawings {drawings}   what a calculation drew, charts and limit rules
  * TABLES   Table {caption, rows, keyOf, columns: [{key, title, unit?, value(row), cell?(row), decimals?, isNumber?, sum?(rows)}], filter?, order?, isMarked?}
+ * PEOPLE   OneTimeCode {person, name}   the chief assayer gives an enrolled person the code for the first sign-in
  * LINKS    PathLink {to} · ThingLink {thing, id} → lineage · pathTo('/put-up/tubes/$tube', {tube}) · useGo()(path)
  *          LineageStrip {thing, id} · PaperLink {paper, id} → a printed paper · useSession().session.person
  */
@@ -75,6 +76,7 @@ export {
   printNumber,
   wholeNumberOf,
 } from './number-text.ts';
+export { OneTimeCode } from './one-time-code.tsx';
 export { Empty, Facts, Page, Part, Pending } from './page.tsx';
 export { PaperLink } from './paper-link.tsx';
 export { PathLink, pathTo, ThingLink, useGo, useGoBack } from './path-link.tsx';

@@ -125,7 +125,7 @@ describe('close-shift', () => {
     });
     // One weighing in and one of the stock, on one scale whose gain cancels: each net weighing has
     // 2 · 0.05² + 0.1²/6 g², both together 0.0133 g², that is 0.1155 g.
-    expect(line?.balance?.output['standardUncertaintyGrams']).toBeCloseTo(0.1155, 4);
+    expect(line?.balance?.output.standardUncertaintyGrams).toBeCloseTo(0.1155, 4);
     expect(line?.balance?.output).toMatchObject({ differencePieces: 0, state: 'inside' });
     const heads = await trial.store.reader.heads();
     expect(heads).toHaveLength(1);
@@ -193,6 +193,18 @@ describe('close-shift', () => {
     expect(refusalOf(await close(trial))).toEqual(['PiecesDiffer', 'PiecesDiffer']);
   });
 
+  it('asks for no tally of what was on its way and has arrived', async () => {
+    const trial = await withPieces();
+    const drum = { pieces: 100, grossMicrograms: 3_110_300_000 };
+    await trial.move({ ...drum, from: 'receiving', to: 'in-transit' });
+    await tally(trial, 'receiving', []);
+    expect(refusalOf(await close(trial))).toEqual(['TallyMissing']);
+    await trial.move({ ...drum, from: 'in-transit', to: 'put-up' });
+    await tally(trial, 'put-up', [found(100, null)]);
+    const body = bodyOf<ShiftClosed>(await close(trial));
+    expect(body.places.map((place) => place.place)).toEqual(['receiving', 'put-up']);
+  });
+
   it('is never made twice, and never for a shift in which nothing moved', async () => {
     const trial = await withPieces();
     expect(refusalOf(await close(trial, '2026-03-01-late'))).toEqual(['ShiftWithoutWork']);
@@ -229,7 +241,7 @@ describe('close-shift', () => {
     await tally(trial, 'receiving', [found(95, '2954.8')]);
     await tally(trial, 'put-up', [found(5, '155.5', 'B-UP')]);
     const late = bodyOf<ShiftClosed>(await close(trial, '2026-03-02-late'));
-    expect(late.places[0]?.lines[0]?.balance?.input['pieces']).toEqual({
+    expect(late.places[0]?.lines[0]?.balance?.input.pieces).toEqual({
       opening: 100,
       received: 0,
       sent: 5,
@@ -246,7 +258,7 @@ describe('close-shift', () => {
     const [line] =
       bodyOf<ShiftClosed>(await close(trial, '2026-03-02-late')).places[0]?.lines ?? [];
     expect(line?.grossMicrogramsDifference).toBe(-200_000);
-    expect(line?.balance?.output['differenceGrossGrams']).toBe(0);
+    expect(line?.balance?.output.differenceGrossGrams).toBe(0);
   });
 
   it('keeps a difference of grams beyond three standard uncertainties until it is explained', async () => {

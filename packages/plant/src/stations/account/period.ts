@@ -57,9 +57,13 @@ export async function periodOf(books: BookReader): Promise<Period> {
   };
 }
 
-/** Whether the place needs a tally before a shift can be closed: it holds metal or has moved some. */
+/**
+ * Whether the place needs a tally before a shift can be closed: it holds metal or has moved some.
+ * Metal on its way is signed for at both ends; only what has not arrived is counted.
+ */
 export function needsTally(place: PlacePeriod): boolean {
-  return place.standing.length > 0 || place.movements.length > 0;
+  if (place.standing.length > 0) return true;
+  return place.place !== 'in-transit' && place.movements.length > 0;
 }
 
 /**

@@ -104,7 +104,7 @@ function flows(rows: readonly MovementRow[]): Json {
       to: row.to,
       metal: row.metal,
       pieceStandard: row.pieceStandard,
-      movements: Number(before?.['movements'] ?? 0) + 1,
+      movements: Number(before?.movements ?? 0) + 1,
       pieces: add('pieces'),
       grossMicrograms: add('grossMicrograms'),
       fineMicrograms: add('fineMicrograms'),

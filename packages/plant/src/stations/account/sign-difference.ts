@@ -23,12 +23,10 @@ const signInput = z
       .enum(insidePlaces, `one of ${insidePlaces.join(', ')}`)
       .meta({ title: 'Place', description: 'Where the tally differs.' }),
     pieceStandard: idSchema.meta({ title: 'Piece standard' }),
-    melt: idSchema
-      .nullable()
-      .meta({
-        title: 'Melt',
-        description: 'The melt that the metal belongs to; none where melts are mixed.',
-      }),
+    melt: idSchema.nullable().meta({
+      title: 'Melt',
+      description: 'The melt that the metal belongs to; none where melts are mixed.',
+    }),
     direction: z
       .enum(directions, `one of ${directions.join(', ')}`)
       .meta({ title: 'Direction', description: 'Missing, or found too much.' }),
@@ -36,12 +34,10 @@ const signInput = z
       .int({ error: pieces })
       .min(0, { error: pieces })
       .meta({ title: 'Pieces', description: 'How many pieces are signed for.' }),
-    gross: massReadingSchema
-      .nullable()
-      .meta({
-        title: 'Gross mass',
-        description: 'Mass that is signed for with them; nothing for pieces only.',
-      }),
+    gross: massReadingSchema.nullable().meta({
+      title: 'Gross mass',
+      description: 'Mass that is signed for with them; nothing for pieces only.',
+    }),
     explanation: z
       .string()
       .trim()

@@ -28,19 +28,14 @@ const tallyInput = z.strictObject({
     .array(
       z.strictObject({
         pieceStandard: idSchema.meta({ title: 'Piece standard', description: 'What lies there.' }),
-        pieces: z
-          .int({ error: pieces })
-          .min(0, { error: pieces })
-          .meta({
-            title: 'Pieces found',
-            description: 'As counted; 0 where only metal in no piece form lies.',
-          }),
-        gross: massReadingSchema
-          .nullable()
-          .meta({
-            title: 'Net mass found',
-            description: 'As the balance sent it; nothing where only counted.',
-          }),
+        pieces: z.int({ error: pieces }).min(0, { error: pieces }).meta({
+          title: 'Pieces found',
+          description: 'As counted; 0 where only metal in no piece form lies.',
+        }),
+        gross: massReadingSchema.nullable().meta({
+          title: 'Net mass found',
+          description: 'As the balance sent it; nothing where only counted.',
+        }),
         instrument: idSchema
           .nullable()
           .default(null)

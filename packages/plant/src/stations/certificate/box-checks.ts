@@ -20,9 +20,9 @@ function partEqualities(
       part.grossMicrograms,
       sum(tubes.map((tube) => tube.grossMicrograms)),
     ],
-    [`${name} grossMicrograms`, part.grossMicrograms, Number(input['grossMicrograms'])],
-    [`${name} fineMicrograms`, part.fineMicrograms, Number(output['fineMicrograms'])],
-    [`${name} fineness`, finenessDeclaredPartsPerMillion, input['finenessPartsPerMillion']],
+    [`${name} grossMicrograms`, part.grossMicrograms, Number(input.grossMicrograms)],
+    [`${name} fineMicrograms`, part.fineMicrograms, Number(output.fineMicrograms)],
+    [`${name} fineness`, finenessDeclaredPartsPerMillion, input.finenessPartsPerMillion],
   ];
 }
 

@@ -66,7 +66,8 @@ async function boxFacts(books: BookReader, box: string): Promise<BoxFacts> {
   return { box, row, certified: await certifiedBoxOf(books, box), weighings };
 }
 
-async function meltFacts(books: BookReader, melt: string): Promise<MeltFacts> {
+/** Reads what is known of a melt. */
+export async function meltFacts(books: BookReader, melt: string): Promise<MeltFacts> {
   const row = await meltOf(books, melt);
   const sampling = await samplingOrderOf(books, melt);
   const drawn = sampling?.drawnEntry

@@ -69,7 +69,7 @@ function physicalWords({ physical }: CertifiedMelt): string {
 /** Impurities that a determination by difference was computed from. */
 function impurityWords(melt: CertifiedMelt, calculation: string): string {
   const input = melt.calculations.find((one) => one.name === calculation)?.calculated.input;
-  const impurities = input?.['impurities'];
+  const impurities = input?.impurities;
   if (!Array.isArray(impurities)) return '';
   const words = impurities.map((one) => {
     const { element, contentMilligramsPerKilogram: content } = one as Record<string, unknown>;

@@ -8,7 +8,7 @@ import type {
   MeasuredBlank,
   NamedCalculation,
 } from './content.ts';
-import { faultsCheck, sameNumber, sum, figureValue } from './figure-agreement.ts';
+import { faultsCheck, figureValue, sameNumber, sum } from './figure-agreement.ts';
 import type { CertificateCheck } from './verify-certificate.ts';
 
 type CertifiedMass = CertifiedReading['reading'];
@@ -23,7 +23,7 @@ const factors: Readonly<Record<string, Readonly<Record<string, number>>>> = {
 };
 
 function microgramsOf(mass: CertifiedMass): number {
-  return Math.round(Number(mass.text) * (factors[mass.unit]?.['Milligrams'] ?? Number.NaN) * 1e3);
+  return Math.round(Number(mass.text) * (factors[mass.unit]?.Milligrams ?? Number.NaN) * 1e3);
 }
 
 function readingFaults(
@@ -60,7 +60,7 @@ function weighingFault(
 /** What is wrong with the weighings of a tube beside the count that was made of them. */
 function weighingFaults(tube: CertifiedTube): readonly string[] {
   const { input } = tube.count.calculated;
-  const given = Array.isArray(input['netReadingsGrams']) ? input['netReadingsGrams'] : [];
+  const given = Array.isArray(input.netReadingsGrams) ? input.netReadingsGrams : [];
   const name = `tube ${tube.tube}`;
   const last = tube.weighings.at(-1)?.netMicrograms ?? 0;
   const each = tube.weighings.flatMap((weighing, index) => {
@@ -72,8 +72,8 @@ function weighingFaults(tube: CertifiedTube): readonly string[] {
     last !== tube.grossMicrograms
       ? `${name}: its last weighing is ${last / 1e6} g, its mass ${tube.grossMicrograms / 1e6} g`
       : undefined,
-    input['nominalPieces'] !== tube.pieces
-      ? `${name}: ${tube.pieces} pieces, but ${String(input['nominalPieces'])} were proved`
+    input.nominalPieces !== tube.pieces
+      ? `${name}: ${tube.pieces} pieces, but ${String(input.nominalPieces)} were proved`
       : undefined,
   ];
   return [...each, ...whole.filter((fault) => fault !== undefined)];
@@ -100,7 +100,7 @@ function boxFaults(box: CertifiedBox): readonly string[] {
 function conforms(blank: MeasuredBlank, limits: CertificateContent['pieceStandard']): boolean {
   const mass = microgramsOf(blank.mass) / 1e3;
   const [diameter, thickness] = [blank.diameter, blank.thickness].map(
-    ({ text, unit }) => Number(text) * (factors[unit]?.['Millimetres'] ?? Number.NaN),
+    ({ text, unit }) => Number(text) * (factors[unit]?.Millimetres ?? Number.NaN),
   ) as [number, number];
   return (
     mass >= limits.massLeastMilligrams &&

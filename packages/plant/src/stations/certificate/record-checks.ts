@@ -38,7 +38,7 @@ const hexOfBytes = (bytes: Uint8Array): string =>
 export function readRecord(text: string): ReadRecord | { readonly problem: string } {
   try {
     const file = JSON.parse(text) as Record<string, unknown>;
-    const parts = [file['payload'], file['protected'], file['signature']];
+    const parts = [file.payload, file.protected, file.signature];
     const [payloadText, protectedText, signature] = parts;
     if (
       typeof payloadText !== 'string' ||
@@ -52,7 +52,7 @@ export function readRecord(text: string): ReadRecord | { readonly problem: strin
       jwk?: { x?: unknown };
     };
     return {
-      content: file['content'] as Json | undefined,
+      content: file.content as Json | undefined,
       payload: JSON.parse(strictUtf8.decode(bytesOfBase64url(payloadText))) as RecordPayload,
       payloadText,
       protectedText,

@@ -2,6 +2,7 @@ import type { InputProblem } from '../plant-client.ts';
 import { CheckField, ChoiceField, Field, FieldRow, TextField } from '../field.tsx';
 import { inWords } from '../number-text.ts';
 import { SchemaList } from './schema-list.tsx';
+import { problemAt, type SchemaPartProps } from './schema-part.ts';
 import {
   alternativeName,
   alternativesOf,
@@ -12,24 +13,6 @@ import {
   shapeOf,
   withPart,
 } from './schema-draft.ts';
-
-/** A part of the form with where it stands in the input. */
-export interface SchemaPartProps {
-  readonly schema: Schema;
-  readonly name: string;
-  readonly draft: Draft;
-  readonly onChange: (draft: Draft) => void;
-  /** Path of the part in the input, joined by dots. */
-  readonly path: string;
-  readonly optional: boolean;
-  readonly problems: readonly InputProblem[];
-}
-
-/** Why the calculation did not accept what stands at a path. */
-export function problemAt(problems: readonly InputProblem[], path: string): string | undefined {
-  const problem = problems.find(({ field }) => field === path);
-  return problem ? `Accepted here: ${problem.accepted}.` : undefined;
-}
 
 const join = (path: string, name: string) => (path === '' ? name : `${path}.${name}`);
 
@@ -95,7 +78,7 @@ export function SchemaPart(props: SchemaPartProps) {
     case 'alternatives':
       return <Alternatives {...props} />;
     case 'list':
-      return <SchemaList {...props} />;
+      return <SchemaList {...props} Fields={SchemaFields} Part={SchemaPart} />;
     case 'list of numbers':
       return (
         <Field {...{ label, hint, refusal: refusal ?? listProblem(problems, path), optional }} unit={schema.unit}>

@@ -1,7 +1,7 @@
-import { useId } from 'react';
+import { type ComponentType, useId } from 'react';
 import { inWords } from '../number-text.ts';
 import { type Draft, draftOf, plainSchema, type Schema, shapeOf, withPart } from './schema-draft.ts';
-import { problemAt, SchemaFields, SchemaPart, type SchemaPartProps } from './schema-form.tsx';
+import { problemAt, type SchemaPartProps } from './schema-part.ts';
 
 const single = new Set(['text', 'number', 'choice', 'yes or no']);
 
@@ -10,8 +10,14 @@ function isFlat(item: Schema): boolean {
   return parts.length > 0 && parts.length <= 9 && parts.every((part) => single.has(shapeOf(plainSchema(part))));
 }
 
+interface ListProps extends SchemaPartProps {
+  /** Draws the fields of an item that is an object, and any other item. */
+  readonly Fields: ComponentType<SchemaPartProps>;
+  readonly Part: ComponentType<SchemaPartProps>;
+}
+
 /** A list: as a table of fields where its items are flat, else one block below the other. */
-export function SchemaList(props: SchemaPartProps) {
+export function SchemaList(props: ListProps) {
   const { schema, onChange, path, problems } = props;
   const draft = props.draft as readonly Draft[];
   const item = plainSchema(schema.items ?? {});
@@ -32,7 +38,7 @@ export function SchemaList(props: SchemaPartProps) {
   );
 }
 
-type RowsProps = Omit<SchemaPartProps, 'draft'> & {
+type RowsProps = Omit<ListProps, 'draft'> & {
   readonly draft: readonly Draft[];
   readonly item: Schema;
   readonly remove: (index: number) => void;
@@ -130,7 +136,7 @@ function CellEntry(props: {
 }
 
 function Blocks(props: RowsProps) {
-  const { draft, item, onChange, path } = props;
+  const { draft, item, onChange, path, Fields, Part } = props;
   return draft.map((row, index) => {
     const part = {
       ...props,
@@ -149,7 +155,7 @@ function Blocks(props: RowsProps) {
             Take away
           </button>
         </div>
-        {shapeOf(item) === 'object' ? <SchemaFields {...part} /> : <SchemaPart {...part} />}
+        {shapeOf(item) === 'object' ? <Fields {...part} /> : <Part {...part} />}
       </div>
     );
   });
