@@ -21,7 +21,10 @@ beforeEach(() => {
 
 describe('password hashes', () => {
   it('differ for the same password and prove it, however the letters are composed', async () => {
-    const [first, second] = await Promise.all([hashPassword('Gießerei über', cost), hashPassword('Gießerei über', cost)]);
+    const [first, second] = await Promise.all([
+      hashPassword('Gießerei über', cost),
+      hashPassword('Gießerei über', cost),
+    ]);
     expect(first).not.toBe(second);
     expect(await isPasswordOf('Gießerei u\u0308ber', first)).toBe(true);
     expect(await isPasswordOf('Gießerei uber', first)).toBe(false);
@@ -77,23 +80,35 @@ describe('passwords', () => {
 describe('one-time codes', () => {
   it('set a password once', async () => {
     const { code } = await accounts.makeCode('imre');
-    expect(await accounts.redeemCode({ person: 'imre', code: code.toLowerCase(), password })).toEqual({ proof: 'good' });
+    expect(
+      await accounts.redeemCode({ person: 'imre', code: code.toLowerCase(), password }),
+    ).toEqual({ proof: 'good' });
     expect(await accounts.check('imre', password)).toEqual({ proof: 'good' });
-    expect(await accounts.redeemCode({ person: 'imre', code, password })).toEqual({ proof: 'wrong' });
+    expect(await accounts.redeemCode({ person: 'imre', code, password })).toEqual({
+      proof: 'wrong',
+    });
   });
 
   it('end after three days, and serve no other person', async () => {
     const { code, until } = await accounts.makeCode('imre');
     expect(until - now).toBe(3 * 24 * 60 * minute);
-    expect(await accounts.redeemCode({ person: 'hedda', code, password })).toEqual({ proof: 'wrong' });
+    expect(await accounts.redeemCode({ person: 'hedda', code, password })).toEqual({
+      proof: 'wrong',
+    });
     now = until + 1;
-    expect(await accounts.redeemCode({ person: 'imre', code, password })).toEqual({ proof: 'wrong' });
+    expect(await accounts.redeemCode({ person: 'imre', code, password })).toEqual({
+      proof: 'wrong',
+    });
   });
 
   it('set no password that is easy to guess, and stay good', async () => {
     const { code } = await accounts.makeCode('imre');
-    await expect(accounts.redeemCode({ person: 'imre', code, password: 'imre' })).rejects.toThrow('12 or more');
-    expect(await accounts.redeemCode({ person: 'imre', code, password })).toEqual({ proof: 'good' });
+    await expect(accounts.redeemCode({ person: 'imre', code, password: 'imre' })).rejects.toThrow(
+      '12 or more',
+    );
+    expect(await accounts.redeemCode({ person: 'imre', code, password })).toEqual({
+      proof: 'good',
+    });
   });
 });
 
@@ -119,7 +134,11 @@ describe('sessions', () => {
   });
 
   it('end by closing one, or all of a person but one', () => {
-    const [first, second, third] = [accounts.openSession('hedda', 30), accounts.openSession('hedda', 30), accounts.openSession('imre', 30)];
+    const [first, second, third] = [
+      accounts.openSession('hedda', 30),
+      accounts.openSession('hedda', 30),
+      accounts.openSession('imre', 30),
+    ];
     accounts.closeSession(first);
     expect(accounts.session(first, { byHand: false })).toBeUndefined();
     const kept = accounts.openSession('hedda', 30);
@@ -138,6 +157,7 @@ describe('sessions', () => {
     kept.close();
     const bytes = readFileSync(path, 'latin1');
     expect(bytes).toContain('argon2id');
-    for (const secret of [password, code, code.replaceAll('-', ''), token]) expect(bytes).not.toContain(secret);
+    for (const secret of [password, code, code.replaceAll('-', ''), token])
+      expect(bytes).not.toContain(secret);
   });
 });

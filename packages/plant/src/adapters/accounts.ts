@@ -132,14 +132,17 @@ export class SqliteAccounts implements Accounts {
     const problem = passwordProblem(person, password);
     if (problem) throw new RangeError(problem);
     const proof = await this.#prove(person, async () => {
-      const row = this.#database.prepare('SELECT hash, until FROM code WHERE person = ?').get(person) as
-        | { hash: string; until: number }
-        | undefined;
+      const row = this.#database
+        .prepare('SELECT hash, until FROM code WHERE person = ?')
+        .get(person) as { hash: string; until: number } | undefined;
       const hash = row?.hash ?? (await this.#hashOfNobody());
       const isGood = await isPasswordOf(plainCode(code), hash);
       if (!row || !isGood || row.until < this.#clock.now()) return false;
       // Only the one who takes the code away has redeemed it.
-      return this.#database.prepare('DELETE FROM code WHERE person = ? AND hash = ?').run(person, hash).changes === 1;
+      return (
+        this.#database.prepare('DELETE FROM code WHERE person = ? AND hash = ?').run(person, hash)
+          .changes === 1
+      );
     });
     if (proof.proof === 'good') {
       await this.setPassword(person, password);
@@ -151,7 +154,9 @@ export class SqliteAccounts implements Accounts {
   openSession(person: string, idleMinutes: number): string {
     const token = randomBytes(32).toString('base64url');
     const now = this.#clock.now();
-    this.#database.prepare('DELETE FROM session WHERE opened < ?').run(now - absoluteMinutes * minute);
+    this.#database
+      .prepare('DELETE FROM session WHERE opened < ?')
+      .run(now - absoluteMinutes * minute);
     this.#database
       .prepare('INSERT INTO session VALUES (?, ?, ?, ?, ?)')
       .run(sha256(token), person, idleMinutes, now, now);

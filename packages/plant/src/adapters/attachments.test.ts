@@ -13,14 +13,18 @@ describe('attachmentTypeOf', () => {
   // Signatures: ITU-T T.81 (SOI and first marker), PNG 1.2 section 3.1, RFC 9649 section 2, ISO 32000-1 7.5.2.
   it('tells the types by their first bytes', () => {
     expect(attachmentTypeOf(Uint8Array.of(0xff, 0xd8, 0xff, 0xe0))).toBe('image/jpeg');
-    expect(attachmentTypeOf(Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0))).toBe('image/png');
+    expect(attachmentTypeOf(Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0))).toBe(
+      'image/png',
+    );
     expect(attachmentTypeOf(text('RIFF\u0001\u0002\u0003\u0004WEBPVP8 '))).toBe('image/webp');
     expect(attachmentTypeOf(text('%PDF-1.7\n'))).toBe('application/pdf');
     expect(attachmentTypeOf(text('melt;pieces\nM-1;200\n'))).toBe('text/csv');
   });
 
   it('takes neither programs nor pages nor other bytes for a list', () => {
-    expect(attachmentTypeOf(Uint8Array.of(0x7f, 0x45, 0x4c, 0x46, 2, 1, 1, 0, 0x2c))).toBeUndefined();
+    expect(
+      attachmentTypeOf(Uint8Array.of(0x7f, 0x45, 0x4c, 0x46, 2, 1, 1, 0, 0x2c)),
+    ).toBeUndefined();
     expect(attachmentTypeOf(Uint8Array.of(0xc3, 0x28, 0x2c))).toBeUndefined();
     expect(attachmentTypeOf(text('one word'))).toBeUndefined();
     expect(attachmentTypeOf(new Uint8Array())).toBeUndefined();

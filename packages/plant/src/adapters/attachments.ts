@@ -42,7 +42,10 @@ export function attachmentTypeOf(bytes: Uint8Array): AttachmentType | undefined 
   if (startsWith(bytes, [0xff, 0xd8, 0xff])) return 'image/jpeg';
   if (startsWith(bytes, [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])) return 'image/png';
   // RIFF, four bytes of length, WEBP.
-  if (startsWith(bytes, [0x52, 0x49, 0x46, 0x46]) && startsWith(bytes, [0x57, 0x45, 0x42, 0x50], 8)) {
+  if (
+    startsWith(bytes, [0x52, 0x49, 0x46, 0x46]) &&
+    startsWith(bytes, [0x57, 0x45, 0x42, 0x50], 8)
+  ) {
     return 'image/webp';
   }
   if (startsWith(bytes, [0x25, 0x50, 0x44, 0x46, 0x2d])) return 'application/pdf';
@@ -97,7 +100,10 @@ export class FolderAttachments implements Attachments {
     }
     const sha256 = createHash('sha256').update(bytes).digest('hex');
     const folder = this.#folderOf(sha256);
-    const isThere = await stat(join(folder, sha256)).then(() => true, () => false);
+    const isThere = await stat(join(folder, sha256)).then(
+      () => true,
+      () => false,
+    );
     if (!isThere) await writeWhole(folder, sha256, bytes);
     return { kept: true, sha256, mediaType };
   }

@@ -36,7 +36,9 @@ describe('the plant’s signing key', () => {
   });
 
   it('is not made from a seed of another form', () => {
-    expect(() => makePlantKey(join(folder, 'bad.pem'), { seed: 'abc' })).toThrow('64 hexadecimal digits');
+    expect(() => makePlantKey(join(folder, 'bad.pem'), { seed: 'abc' })).toThrow(
+      '64 hexadecimal digits',
+    );
   });
 
   it('tells a good signature from an altered one and from one of another form', () => {
@@ -44,7 +46,9 @@ describe('the plant’s signing key', () => {
     const bytes = Buffer.from('entry 1');
     const signature = signer.sign(bytes);
     expect(checkSignature({ publicKey: signer.publicKey, signature, bytes })).toBe(true);
-    expect(checkSignature({ publicKey: signer.publicKey, signature, bytes: Buffer.from('entry 2') })).toBe(false);
+    expect(
+      checkSignature({ publicKey: signer.publicKey, signature, bytes: Buffer.from('entry 2') }),
+    ).toBe(false);
     expect(checkSignature({ publicKey: 'no key', signature, bytes })).toBe(false);
   });
 });

@@ -38,7 +38,12 @@ let questions: readonly Question[];
 async function ask(question: string, input: object = {}) {
   const found = questions.find((one) => one.question === question);
   if (!found) throw new Error(`no question ${question}`);
-  const person = { person: 'chief', name: 'chief', roles: ['chief assayer' as const], active: true };
+  const person = {
+    person: 'chief',
+    name: 'chief',
+    roles: ['chief assayer' as const],
+    active: true,
+  };
   const inquirer = { person, instant: '2026-03-02T07:00:00.000Z' };
   // biome-ignore lint/suspicious/noExplicitAny: the shape of an answer is what the test looks at
   return (await found.answer(trial.books, found.input.parse(input), inquirer)) as any;
@@ -71,11 +76,23 @@ describe('the line', () => {
   it('tells what lies at each inside place by metal, in the order of the flow', async () => {
     const { places } = await ask('line');
     expect(places.map(({ place }: { place: string }) => place)).toEqual([
-      'receiving', 'laboratory', 'press-room', 'put-up', 'strong-room', 'archive', 'scrap', 'in-transit',
+      'receiving',
+      'laboratory',
+      'press-room',
+      'put-up',
+      'strong-room',
+      'archive',
+      'scrap',
+      'in-transit',
     ]);
     expect(places[0].metals).toEqual([
       { metal: 'gold', pieces: 160, grossMicrograms: 4_976_000_000, fineMicrograms: 4_976_000_000 },
-      { metal: 'silver', pieces: 500, grossMicrograms: 15_550_000_000, fineMicrograms: 15_550_000_000 },
+      {
+        metal: 'silver',
+        pieces: 500,
+        grossMicrograms: 15_550_000_000,
+        fineMicrograms: 15_550_000_000,
+      },
     ]);
     expect(places[3].metals[0].pieces).toBe(40);
     expect(places[1].metals).toEqual([]);
@@ -102,7 +119,11 @@ describe('lineage', () => {
     const drum = await ask('lineage', { thing: 'drum', id: 'D-1' });
     expect(drum.isKnown).toBe(true);
     expect(drum.entries.map(({ number }: { number: number }) => number)).toEqual([1, 3]);
-    expect(drum.entries[0]).toMatchObject({ kind: 'TrialPiecesMoved', author: 'custodian', meaning: 'Pieces of a drum went from one place to another.' });
+    expect(drum.entries[0]).toMatchObject({
+      kind: 'TrialPiecesMoved',
+      author: 'custodian',
+      meaning: 'Pieces of a drum went from one place to another.',
+    });
     expect(drum.ancestors).toEqual([{ thing: 'melt', id: 'M-1', depth: 1 }]);
     expect(drum.descendants).toEqual([]);
     const melt = await ask('lineage', { thing: 'melt', id: 'M-1' });
@@ -110,13 +131,21 @@ describe('lineage', () => {
   });
 
   it('says of an unknown thing that nothing speaks of it', async () => {
-    expect(await ask('lineage', { thing: 'drum', id: 'D-99' })).toMatchObject({ isKnown: false, entries: [], ancestors: [], descendants: [] });
+    expect(await ask('lineage', { thing: 'drum', id: 'D-99' })).toMatchObject({
+      isKnown: false,
+      entries: [],
+      ancestors: [],
+      descendants: [],
+    });
   });
 });
 
 describe('codes', () => {
   it('lead to the things that bear them', async () => {
-    expect(await ask('find-code', { code: 'D-1' })).toEqual({ code: 'D-1', things: [{ thing: 'drum', id: 'D-1', entries: 2 }] });
+    expect(await ask('find-code', { code: 'D-1' })).toEqual({
+      code: 'D-1',
+      things: [{ thing: 'drum', id: 'D-1', entries: 2 }],
+    });
     expect((await ask('find-code', { code: 'D-99' })).things).toEqual([]);
   });
 });
@@ -127,7 +156,14 @@ describe('entries', () => {
     expect(last.entries.map(({ number }: { number: number }) => number)).toEqual([2, 3]);
     expect(last.last).toBe(3);
     const first = await ask('entries', { from: 1, limit: 1 });
-    expect(first.entries[0]).toMatchObject({ number: 1, body: { drum: 'D-1' }, things: [{ thing: 'drum', id: 'D-1' }, { thing: 'melt', id: 'M-1' }] });
+    expect(first.entries[0]).toMatchObject({
+      number: 1,
+      body: { drum: 'D-1' },
+      things: [
+        { thing: 'drum', id: 'D-1' },
+        { thing: 'melt', id: 'M-1' },
+      ],
+    });
     expect((await ask('entries', { from: 9, limit: 5 })).entries).toEqual([]);
   });
 

@@ -1,4 +1,4 @@
-import { get as request, type IncomingMessage } from 'node:http';
+import { type IncomingMessage, get as request } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { SqliteAccounts } from '../adapters/accounts.ts';
@@ -12,7 +12,11 @@ let headers: Record<string, string>;
 beforeEach(async () => {
   vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] });
   now = Date.parse('2026-03-02T07:00:00Z');
-  const accounts = new SqliteAccounts({ path: ':memory:', clock: { now: () => now }, cost: { memoryKibibytes: 64, passes: 1 } });
+  const accounts = new SqliteAccounts({
+    path: ':memory:',
+    clock: { now: () => now },
+    cost: { memoryKibibytes: 64, passes: 1 },
+  });
   await accounts.setPassword('custodian', trialPassword);
   door = await startTrialServer({ accounts, attachments: new FolderAttachments('/nowhere') });
   await door.server.listen({ port: 0, host: '127.0.0.1' });
@@ -24,7 +28,11 @@ afterEach(async () => {
 });
 
 /** Opens the stream and gathers what comes. */
-async function listen(): Promise<{ response: IncomingMessage; text: () => string; ended: Promise<void> }> {
+async function listen(): Promise<{
+  response: IncomingMessage;
+  text: () => string;
+  ended: Promise<void>;
+}> {
   const { port } = door.server.server.address() as AddressInfo;
   const response = await new Promise<IncomingMessage>((resolve, reject) => {
     request({ port, path: '/api/events', headers }, resolve).on('error', reject);
@@ -38,7 +46,16 @@ async function listen(): Promise<{ response: IncomingMessage; text: () => string
   return { response, text: () => text, ended };
 }
 
-const move = { drum: 'D-1', melt: 'M-1', metal: 'gold', from: 'with-supplier', to: 'receiving', pieces: 1, grossMicrograms: 1, words: '' };
+const move = {
+  drum: 'D-1',
+  melt: 'M-1',
+  metal: 'gold',
+  from: 'with-supplier',
+  to: 'receiving',
+  pieces: 1,
+  grossMicrograms: 1,
+  words: '',
+};
 
 describe('the stream of events', () => {
   it('tells every listener what has been recorded, by number, kind and station only', async () => {

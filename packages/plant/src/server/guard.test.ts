@@ -1,4 +1,4 @@
-import { mkdtempSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -36,7 +36,11 @@ const printing: Station = {
       render: async (_sources, id) =>
         id === 'none'
           ? undefined
-          : { mediaType: 'image/svg+xml', fileName: `label "${id}".svg`, bytes: Buffer.from('<svg/>') },
+          : {
+              mediaType: 'image/svg+xml',
+              fileName: `label "${id}".svg`,
+              bytes: Buffer.from('<svg/>'),
+            },
     },
   ],
 };
@@ -63,7 +67,8 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
-const get = (url: string, headers: Record<string, string> = {}) => door.server.inject({ url, headers });
+const get = (url: string, headers: Record<string, string> = {}) =>
+  door.server.inject({ url, headers });
 
 describe('the door', () => {
   const guarded = [
@@ -84,9 +89,19 @@ describe('the door', () => {
   });
 
   it('knows a guarded address in every spelling', async () => {
-    for (const url of ['/%61pi/papers/label/1', '/api/%70apers/label/1', '/%61%70%69/calculations', '//api/calculations', '/api/papers/label/1?x=/api/health', '/api/papers/label/1#/api/health']) {
+    for (const url of [
+      '/%61pi/papers/label/1',
+      '/api/%70apers/label/1',
+      '/%61%70%69/calculations',
+      '//api/calculations',
+      '/api/papers/label/1?x=/api/health',
+      '/api/papers/label/1#/api/health',
+    ]) {
       const answer = await get(url);
-      expect([url, answer.body.includes('svg') || answer.body.includes('fine-mass')]).toEqual([url, false]);
+      expect([url, answer.body.includes('svg') || answer.body.includes('fine-mass')]).toEqual([
+        url,
+        false,
+      ]);
     }
   });
 
@@ -100,14 +115,21 @@ describe('the door', () => {
     const send = (given: Record<string, string>) =>
       door.server.inject({ method: 'POST', url: '/api/sign-out', payload: {}, headers: given });
     expect((await send({ cookie: headers.cookie })).statusCode).toBe(403);
-    expect((await send({ cookie: headers.cookie, 'x-cupel-token': other['x-cupel-token'] })).statusCode).toBe(403);
+    expect(
+      (await send({ cookie: headers.cookie, 'x-cupel-token': other['x-cupel-token'] })).statusCode,
+    ).toBe(403);
     expect((await send({ ...headers, 'sec-fetch-site': 'cross-site' })).statusCode).toBe(403);
     expect((await send({ ...headers, 'sec-fetch-site': 'same-origin' })).statusCode).toBe(200);
   });
 
   it('takes no sign-in that another site’s page sends', async () => {
     const payload = { person: 'chief', password: trialPassword };
-    const answer = await door.server.inject({ method: 'POST', url: '/api/sign-in', payload, headers: { 'sec-fetch-site': 'cross-site' } });
+    const answer = await door.server.inject({
+      method: 'POST',
+      url: '/api/sign-in',
+      payload,
+      headers: { 'sec-fetch-site': 'cross-site' },
+    });
     expect(answer.statusCode).toBe(403);
   });
 
@@ -143,7 +165,12 @@ describe('errors', () => {
   it('answer bad bodies and bodies that are too great without breaking', async () => {
     const headers = await door.signIn('chief');
     const send = (payload: string) =>
-      door.server.inject({ method: 'POST', url: '/api/calculations/fine-mass', payload, headers: { ...headers, 'content-type': 'application/json' } });
+      door.server.inject({
+        method: 'POST',
+        url: '/api/calculations/fine-mass',
+        payload,
+        headers: { ...headers, 'content-type': 'application/json' },
+      });
     expect((await send('{"a":')).statusCode).toBe(400);
     expect((await send(`"${'x'.repeat(3 * 1024 * 1024)}"`)).statusCode).toBe(413);
     expect((await send('{"__proto__":{"polluted":true}}')).statusCode).toBe(400);
@@ -158,9 +185,17 @@ describe('logs', () => {
       lines += String(chunk);
       return true;
     }) as typeof process.stdout.write;
-    const accounts = new SqliteAccounts({ path: ':memory:', clock: { now: () => Date.now() }, cost: { memoryKibibytes: 64, passes: 1 } });
+    const accounts = new SqliteAccounts({
+      path: ':memory:',
+      clock: { now: () => Date.now() },
+      cost: { memoryKibibytes: 64, passes: 1 },
+    });
     await accounts.setPassword('chief', trialPassword);
-    const logging = await startTrialServer({ accounts, attachments: new FolderAttachments(folder), more: { log: 'requests' } });
+    const logging = await startTrialServer({
+      accounts,
+      attachments: new FolderAttachments(folder),
+      more: { log: 'requests' },
+    });
     let headers: Awaited<ReturnType<TrialServer['signIn']>>;
     try {
       headers = await logging.signIn('chief');
@@ -232,10 +267,18 @@ describe('attachments', () => {
     const headers = await door.signIn('chief');
     const drawing = await upload(Buffer.from('<svg onload="alert(1)"/>'), headers);
     expect(drawing.statusCode).toBe(422);
-    expect(drawing.json().refusals[0]).toMatchObject({ refusal: 'FileNotAccepted', message: expect.stringContaining('image/jpeg') });
+    expect(drawing.json().refusals[0]).toMatchObject({
+      refusal: 'FileNotAccepted',
+      message: expect.stringContaining('image/jpeg'),
+    });
     const great = await upload(Buffer.alloc(17 * 1024 * 1024), headers);
     expect(great.json().refusals[0].message).toContain('larger than');
-    const none = await door.server.inject({ method: 'POST', url: '/api/attachments', payload: {}, headers });
+    const none = await door.server.inject({
+      method: 'POST',
+      url: '/api/attachments',
+      payload: {},
+      headers,
+    });
     expect(none.json().refusals[0].message).toContain('No file');
     expect((await upload(picture, { cookie: headers.cookie })).statusCode).toBe(403);
   });

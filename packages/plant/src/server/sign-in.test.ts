@@ -15,14 +15,16 @@ beforeEach(async () => {
     clock: { now: () => now },
     cost: { memoryKibibytes: 64, passes: 1 },
   });
-  for (const person of ['chief', 'custodian', 'auditor']) await accounts.setPassword(person, trialPassword);
+  for (const person of ['chief', 'custodian', 'auditor'])
+    await accounts.setPassword(person, trialPassword);
   door = await startTrialServer({ accounts, attachments: new FolderAttachments('/nowhere') });
 });
 afterEach(() => door.server.close());
 
 const post = (url: string, payload: object, headers: Record<string, string> = {}) =>
   door.server.inject({ method: 'POST', url, payload, headers });
-const get = (url: string, headers: Record<string, string> = {}) => door.server.inject({ url, headers });
+const get = (url: string, headers: Record<string, string> = {}) =>
+  door.server.inject({ url, headers });
 
 describe('signing in', () => {
   it('gives a cookie that scripts cannot read and other sites cannot send', async () => {
@@ -35,8 +37,16 @@ describe('signing in', () => {
   });
 
   it('gives a cookie that goes over HTTPS only, where the plant is behind it', async () => {
-    const secure = await startTrialServer({ accounts, attachments: new FolderAttachments('/nowhere'), more: { isBehindHttps: true } });
-    const answer = await secure.server.inject({ method: 'POST', url: '/api/sign-in', payload: { person: 'chief', password: trialPassword } });
+    const secure = await startTrialServer({
+      accounts,
+      attachments: new FolderAttachments('/nowhere'),
+      more: { isBehindHttps: true },
+    });
+    const answer = await secure.server.inject({
+      method: 'POST',
+      url: '/api/sign-in',
+      payload: { person: 'chief', password: trialPassword },
+    });
     expect(String(answer.headers['set-cookie'])).toContain('Secure');
     expect(answer.headers['strict-transport-security']).toContain('max-age=31536000');
     await secure.server.close();
@@ -79,15 +89,23 @@ describe('signing in', () => {
       await post('/api/sign-in', { person: 'chief', password: 'wrong wrong wrong' });
     }
     const waits = await post('/api/sign-in', { person: 'chief', password: trialPassword });
-    expect(waits.json().refusals[0]).toMatchObject({ refusal: 'TooManyAttempts', message: expect.stringContaining('2 s') });
+    expect(waits.json().refusals[0]).toMatchObject({
+      refusal: 'TooManyAttempts',
+      message: expect.stringContaining('2 s'),
+    });
     now += 2000;
-    expect((await post('/api/sign-in', { person: 'chief', password: trialPassword })).statusCode).toBe(200);
+    expect(
+      (await post('/api/sign-in', { person: 'chief', password: trialPassword })).statusCode,
+    ).toBe(200);
   });
 
   it('takes twenty attempts a minute from one address', async () => {
     const codes = [];
     for (let attempt = 0; attempt < 21; attempt += 1) {
-      codes.push((await post('/api/sign-in', { person: `guess-${attempt}`, password: 'guess guess guess' })).statusCode);
+      codes.push(
+        (await post('/api/sign-in', { person: `guess-${attempt}`, password: 'guess guess guess' }))
+          .statusCode,
+      );
     }
     expect(codes.slice(0, 20).every((code) => code === 422)).toBe(true);
     expect(codes[20]).toBe(429);
@@ -127,34 +145,66 @@ describe('one-time codes', () => {
 
   it('are given by the chief assayer, who signs, and open the first session', async () => {
     const { code } = (await give(await door.signIn('chief'))).json();
-    const first = await post('/api/first-sign-in', { person: 'storeman', code, password: 'sixteen tubes a box' });
+    const first = await post('/api/first-sign-in', {
+      person: 'storeman',
+      code,
+      password: 'sixteen tubes a box',
+    });
     expect(first.statusCode).toBe(200);
-    const again = await post('/api/first-sign-in', { person: 'storeman', code, password: 'sixteen tubes a box' });
+    const again = await post('/api/first-sign-in', {
+      person: 'storeman',
+      code,
+      password: 'sixteen tubes a box',
+    });
     expect(again.json().refusals[0].refusal).toBe('SignInNotGood');
-    expect((await post('/api/sign-in', { person: 'storeman', password: 'sixteen tubes a box' })).statusCode).toBe(200);
+    expect(
+      (await post('/api/sign-in', { person: 'storeman', password: 'sixteen tubes a box' }))
+        .statusCode,
+    ).toBe(200);
   });
 
   it('are given by nobody else, for nobody unknown, and not without the right signature', async () => {
     expect((await give(await door.signIn('custodian'))).statusCode).toBe(403);
     const chief = await door.signIn('chief');
-    expect((await give(chief, 'wrong wrong wrong')).json().refusals[0].refusal).toBe('SignatureNotGood');
-    const unknown = await post('/api/one-time-codes', { person: 'nobody', signature: { password: trialPassword } }, chief);
+    expect((await give(chief, 'wrong wrong wrong')).json().refusals[0].refusal).toBe(
+      'SignatureNotGood',
+    );
+    const unknown = await post(
+      '/api/one-time-codes',
+      { person: 'nobody', signature: { password: trialPassword } },
+      chief,
+    );
     expect(unknown.statusCode).toBe(404);
   });
 
   it('set no weak password', async () => {
     const { code } = (await give(await door.signIn('chief'))).json();
-    const weak = await post('/api/first-sign-in', { person: 'storeman', code, password: 'storeman' });
-    expect(weak.json().refusals[0]).toMatchObject({ refusal: 'PasswordTooWeak', field: 'password' });
+    const weak = await post('/api/first-sign-in', {
+      person: 'storeman',
+      code,
+      password: 'storeman',
+    });
+    expect(weak.json().refusals[0]).toMatchObject({
+      refusal: 'PasswordTooWeak',
+      field: 'password',
+    });
   });
 });
 
 describe('changing the password', () => {
   it('needs the present one, and ends the other sessions of the person', async () => {
     const [here, elsewhere] = [await door.signIn('chief'), await door.signIn('chief')];
-    const wrong = await post('/api/change-password', { password: 'wrong wrong wrong', newPassword: 'another good password' }, here);
+    const wrong = await post(
+      '/api/change-password',
+      { password: 'wrong wrong wrong', newPassword: 'another good password' },
+      here,
+    );
     expect(wrong.json().refusals[0].refusal).toBe('SignatureNotGood');
-    const changed = await post('/api/change-password', { password: trialPassword, newPassword: 'another good password' }, here);
+    const changed = await post(
+      '/api/change-password',
+      { password: trialPassword, newPassword: 'another good password' },
+      here,
+    );
     expect(changed.statusCode).toBe(200);
     expect((await get('/api/session', here)).statusCode).toBe(200);
     expect((await get('/api/session', elsewhere)).statusCode).toBe(401);

@@ -12,13 +12,19 @@ describe('chartScales', () => {
   });
 
   it('does not drag a line far from zero down to it, and keeps marks in sight', () => {
-    const { x, y } = chartScales({ ...titles, series: [series('line', [1, 2], [916.5, 916.9])], marks: [{ x: 5, label: 'limit' }] });
+    const { x, y } = chartScales({
+      ...titles,
+      series: [series('line', [1, 2], [916.5, 916.9])],
+      marks: [{ x: 5, label: 'limit' }],
+    });
     expect(x.domain()).toEqual([1, 5]);
     expect(y.domain()[0]).toBeGreaterThan(916);
   });
 
   it('draws a single point and an empty series without breaking', () => {
-    expect(chartScales({ ...titles, series: [series('line', [3], [0])] }).x(3)).toBe((frame.left + frame.width - frame.right) / 2);
+    expect(chartScales({ ...titles, series: [series('line', [3], [0])] }).x(3)).toBe(
+      (frame.left + frame.width - frame.right) / 2,
+    );
     expect(chartScales({ ...titles, series: [series('line', [], [])] }).y.domain()).toEqual([0, 1]);
   });
 });

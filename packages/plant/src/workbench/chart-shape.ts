@@ -23,7 +23,14 @@ export interface ChartFigures {
 export const markRoom = 28;
 
 /** Size and margins of the drawing, in units of its own. */
-export const frame = { width: 720, height: 320, left: 64, right: 128, top: 28, bottom: 48 } as const;
+export const frame = {
+  width: 720,
+  height: 320,
+  left: 64,
+  right: 128,
+  top: 28,
+  bottom: 48,
+} as const;
 
 /** The scales of a chart, with the points in them that can be drawn. */
 export interface ChartScales {
@@ -31,16 +38,20 @@ export interface ChartScales {
   readonly y: ScaleLinear<number, number>;
 }
 
-const isFinite = (value: number) => Number.isFinite(value);
+const isDrawn = (value: number) => Number.isFinite(value);
 
 /** The scales that hold every series and mark. Bars stand on zero; so does what is nowhere negative. */
 export function chartScales(figures: ChartFigures): ChartScales {
   const all = figures.series;
-  const [left = 0, right = 1] = extent([
-    ...all.flatMap((series) => series.x),
-    ...(figures.marks ?? []).map((mark) => mark.x),
-  ].filter(isFinite)) as [number?, number?];
-  const [low = 0, high = 1] = extent(all.flatMap((series) => series.y).filter(isFinite)) as [number?, number?];
+  const [left = 0, right = 1] = extent(
+    [...all.flatMap((series) => series.x), ...(figures.marks ?? []).map((mark) => mark.x)].filter(
+      isFinite,
+    ),
+  ) as [number?, number?];
+  const [low = 0, high = 1] = extent(all.flatMap((series) => series.y).filter(isDrawn)) as [
+    number?,
+    number?,
+  ];
   const hasBars = all.some((series) => series.kind === 'bars');
   const halfBar = hasBars ? barWidth(all) / 2 : 0;
   const isNearZero = low >= 0 && low < high * 0.5;
@@ -70,9 +81,15 @@ export function barWidth(all: readonly ChartSeries[]): number {
 const mostNumberedBars = 16;
 
 /** Where numbers stand on the x axis: under the bars where these stand on few whole numbers. */
-export function xTicks(all: readonly ChartSeries[], x: ScaleLinear<number, number>): readonly number[] {
-  const bars = [...new Set(all.filter(({ kind }) => kind === 'bars').flatMap((series) => series.x))];
-  const areCounted = bars.length > 0 && bars.length <= mostNumberedBars && bars.every(Number.isInteger);
+export function xTicks(
+  all: readonly ChartSeries[],
+  x: ScaleLinear<number, number>,
+): readonly number[] {
+  const bars = [
+    ...new Set(all.filter(({ kind }) => kind === 'bars').flatMap((series) => series.x)),
+  ];
+  const areCounted =
+    bars.length > 0 && bars.length <= mostNumberedBars && bars.every(Number.isInteger);
   return areCounted ? bars : x.ticks(6);
 }
 

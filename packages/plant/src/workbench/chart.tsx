@@ -20,7 +20,11 @@ export function Chart({ figures }: { readonly figures: ChartFigures }) {
   return (
     <figure className="chart">
       <figcaption>{figures.title}</figcaption>
-      <svg viewBox={`0 ${-room} ${frame.width} ${frame.height + room}`} role="img" aria-label={figures.title}>
+      <svg
+        viewBox={`0 ${-room} ${frame.width} ${frame.height + room}`}
+        role="img"
+        aria-label={figures.title}
+      >
         <Axes scales={scales} figures={figures} room={room} />
         <Marks scales={scales} marks={figures.marks ?? []} />
         {figures.series.map((series, index) => (
@@ -75,7 +79,11 @@ function Marks(props: {
 }) {
   return props.marks.map((mark, index) => (
     <g key={`${mark.x} ${mark.label}`} transform={`translate(${props.scales.x(mark.x)} 0)`}>
-      <line y1={frame.top - 20 - (index % 2) * 16} y2={frame.height - frame.bottom} className="chart-limit" />
+      <line
+        y1={frame.top - 20 - (index % 2) * 16}
+        y2={frame.height - frame.bottom}
+        className="chart-limit"
+      />
       <text x="5" y={frame.top - 12 - (index % 2) * 16} className="chart-mark">
         {mark.label}
       </text>
@@ -127,7 +135,15 @@ function Bars(props: {
   return (
     <g className={`${props.tone} chart-bars`}>
       {drawn.map(([x, y]) => (
-        <path key={x} d={shape([[x - half, y], [x + half, y]]) ?? ''}>
+        <path
+          key={x}
+          d={
+            shape([
+              [x - half, y],
+              [x + half, y],
+            ]) ?? ''
+          }
+        >
           <title>{`${printNumber(x)}: ${printNumber(y)}`}</title>
         </path>
       ))}
@@ -135,11 +151,24 @@ function Bars(props: {
   );
 }
 
-function Labels({ scales, all }: { readonly scales: ChartScales; readonly all: readonly ChartSeries[] }) {
-  const areSingleBars = all.length > 1 && all.every(({ kind, x }) => kind === 'bars' && x.length === 1);
+function Labels({
+  scales,
+  all,
+}: {
+  readonly scales: ChartScales;
+  readonly all: readonly ChartSeries[];
+}) {
+  const areSingleBars =
+    all.length > 1 && all.every(({ kind, x }) => kind === 'bars' && x.length === 1);
   if (areSingleBars) {
     return all.map(({ label, x: [x = 0], y: [y = 0] }) => (
-      <text key={label} x={scales.x(x)} y={scales.y(y) - 6} textAnchor="middle" className="chart-label">
+      <text
+        key={label}
+        x={scales.x(x)}
+        y={scales.y(y) - 6}
+        textAnchor="middle"
+        className="chart-label"
+      >
         {label}
       </text>
     ));
@@ -168,7 +197,8 @@ function wrapLabel(label: string): readonly string[] {
   const lines: string[] = [];
   for (const word of label.split(' ')) {
     const last = lines.at(-1);
-    if (last !== undefined && last.length + word.length < 17) lines[lines.length - 1] = `${last} ${word}`;
+    if (last !== undefined && last.length + word.length < 17)
+      lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
   return lines;

@@ -85,7 +85,6 @@ export function TextField(props: {
           'aria-describedby': describedBy,
           'aria-invalid': refusal ? true : undefined,
           disabled: props.disabled,
-          // biome-ignore lint/a11y/noAutofocus: only the first field of a dialog or sign-in asks for it
           autoFocus: props.autoFocus,
         };
         return kind === 'long' ? (

@@ -15,7 +15,9 @@ function PrintedFigure({ text, unit, uncertainty, size = 'line' }: Printed) {
   return (
     <span className={`figure figure-${size}`}>
       {text}
-      {uncertainty === undefined ? null : <span className="figure-uncertainty"> ± {uncertainty}</span>}
+      {uncertainty === undefined ? null : (
+        <span className="figure-uncertainty"> ± {uncertainty}</span>
+      )}
       {unit ? (
         <span className="figure-unit">
           {'\u202f'}
@@ -60,7 +62,8 @@ export function Mass(props: {
   readonly size?: FigureSize;
 }) {
   const { micrograms, unit = 'g', size } = props;
-  if (micrograms === null || micrograms === undefined) return <PrintedFigure text="–" size={size} />;
+  if (micrograms === null || micrograms === undefined)
+    return <PrintedFigure text="–" size={size} />;
   const decimals = props.decimals ?? { kg: 3, g: 2, mg: 1 }[unit];
   return <PrintedFigure text={printMicrograms(micrograms, unit, decimals)} {...{ unit, size }} />;
 }

@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { Keystrokes, readingIn } from './keystrokes.ts';
 
-function type(keystrokes: Keystrokes, keys: readonly string[], gap: number): (string | undefined)[] {
+function type(
+  keystrokes: Keystrokes,
+  keys: readonly string[],
+  gap: number,
+): (string | undefined)[] {
   let timeStamp = 1000;
   return keys.map((key) => {
     timeStamp += gap;
@@ -20,7 +24,9 @@ describe('Keystrokes', () => {
   });
 
   it('leaves the keystrokes of a hand alone', () => {
-    expect(type(new Keystrokes(), [...'T-104', 'Enter'], 120).every((text) => text === undefined)).toBe(true);
+    expect(
+      type(new Keystrokes(), [...'T-104', 'Enter'], 120).every((text) => text === undefined),
+    ).toBe(true);
   });
 
   it('leaves a short run alone, and forgets what a shortcut interrupts', () => {

@@ -22,7 +22,11 @@ export interface Stretch {
 export interface LimitRuleShape {
   readonly dot: number;
   readonly bar: Stretch | undefined;
-  readonly limits: readonly { readonly at: number; readonly value: number; readonly side: 'lower' | 'upper' }[];
+  readonly limits: readonly {
+    readonly at: number;
+    readonly value: number;
+    readonly side: 'lower' | 'upper';
+  }[];
   readonly guards: readonly Stretch[];
   /** Whether the value lies outside of a limit, and by more than the guard band. */
   readonly isOutside: boolean;
@@ -34,21 +38,28 @@ export interface LimitRuleShape {
 export function limitRuleShape(figures: LimitRuleFigures): LimitRuleShape {
   const { value, expandedUncertainty = 0, lowerLimit, upperLimit, guardBand = 0 } = figures;
   const known = [value - expandedUncertainty, value + expandedUncertainty];
-  if (lowerLimit !== undefined) known.push(lowerLimit, lowerLimit + guardBand, lowerLimit - guardBand);
-  if (upperLimit !== undefined) known.push(upperLimit, upperLimit - guardBand, upperLimit + guardBand);
+  if (lowerLimit !== undefined)
+    known.push(lowerLimit, lowerLimit + guardBand, lowerLimit - guardBand);
+  if (upperLimit !== undefined)
+    known.push(upperLimit, upperLimit - guardBand, upperLimit + guardBand);
   const [least, greatest] = [Math.min(...known), Math.max(...known)];
   const margin = (greatest - least || Math.abs(value) || 1) * 0.12;
-  const scale = scaleLinear(figures.range ?? [least - margin, greatest + margin], [0, 1]).clamp(true);
+  const scale = scaleLinear(figures.range ?? [least - margin, greatest + margin], [0, 1]).clamp(
+    true,
+  );
   const limits = [
     { value: lowerLimit, side: 'lower' as const },
     { value: upperLimit, side: 'upper' as const },
   ].flatMap(({ value: limit, side }) =>
     limit === undefined ? [] : [{ at: scale(limit), value: limit, side }],
   );
-  const guards = guardBand > 0 ? limits.map(({ value: limit, side }) => {
-    const inner = side === 'lower' ? limit + guardBand : limit - guardBand;
-    return { from: scale(Math.min(limit, inner)), to: scale(Math.max(limit, inner)) };
-  }) : [];
+  const guards =
+    guardBand > 0
+      ? limits.map(({ value: limit, side }) => {
+          const inner = side === 'lower' ? limit + guardBand : limit - guardBand;
+          return { from: scale(Math.min(limit, inner)), to: scale(Math.max(limit, inner)) };
+        })
+      : [];
   const isOutside =
     (lowerLimit !== undefined && value < lowerLimit - guardBand) ||
     (upperLimit !== undefined && value > upperLimit + guardBand);

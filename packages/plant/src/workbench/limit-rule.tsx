@@ -24,7 +24,10 @@ export function LimitRule(
     ? ` ± ${printNumber(props.expandedUncertainty, decimals)}`
     : '';
   const limitWords = shape.limits
-    .map(({ side, value }) => `${side === 'lower' ? 'least' : 'greatest'} ${printNumber(value, decimals)}`)
+    .map(
+      ({ side, value }) =>
+        `${side === 'lower' ? 'least' : 'greatest'} ${printNumber(value, decimals)}`,
+    )
     .join(', ');
   return (
     <figure className={`limit-rule limit-rule-${size} tone-${tone}`}>
@@ -65,7 +68,14 @@ function RuleDrawing({ shape }: { readonly shape: ReturnType<typeof limitRuleSha
           <path d="M0 7 L7 0" className="rule-hatch" vectorEffect="non-scaling-stroke" />
         </pattern>
       </defs>
-      <line x1="0" x2={lengthUnits} y1="9" y2="9" className="rule-scale" vectorEffect="non-scaling-stroke" />
+      <line
+        x1="0"
+        x2={lengthUnits}
+        y1="9"
+        y2="9"
+        className="rule-scale"
+        vectorEffect="non-scaling-stroke"
+      />
       {shape.guards.map((guard) => (
         <rect
           key={guard.from}
@@ -77,13 +87,35 @@ function RuleDrawing({ shape }: { readonly shape: ReturnType<typeof limitRuleSha
         />
       ))}
       {shape.limits.map(({ at, side }) => (
-        <line key={side} x1={x(at)} x2={x(at)} y1="0" y2="18" className="rule-limit" vectorEffect="non-scaling-stroke" />
+        <line
+          key={side}
+          x1={x(at)}
+          x2={x(at)}
+          y1="0"
+          y2="18"
+          className="rule-limit"
+          vectorEffect="non-scaling-stroke"
+        />
       ))}
       {shape.bar ? (
-        <line x1={x(shape.bar.from)} x2={x(shape.bar.to)} y1="9" y2="9" className="rule-bar" vectorEffect="non-scaling-stroke" />
+        <line
+          x1={x(shape.bar.from)}
+          x2={x(shape.bar.to)}
+          y1="9"
+          y2="9"
+          className="rule-bar"
+          vectorEffect="non-scaling-stroke"
+        />
       ) : null}
       {/* A line of no length with a round end is a dot that the stretched drawing keeps round. */}
-      <line x1={x(shape.dot)} x2={x(shape.dot)} y1="9" y2="9" className="rule-dot" vectorEffect="non-scaling-stroke" />
+      <line
+        x1={x(shape.dot)}
+        x2={x(shape.dot)}
+        y1="9"
+        y2="9"
+        className="rule-dot"
+        vectorEffect="non-scaling-stroke"
+      />
     </svg>
   );
 }

@@ -17,7 +17,10 @@ describe('strandThickness', () => {
 
 describe('stripPaths', () => {
   it('runs over all stations without a gap', () => {
-    const { gold, silver } = stripPaths([{ gold: 1e9, silver: 0 }, { gold: 0, silver: 1e10 }]);
+    const { gold, silver } = stripPaths([
+      { gold: 1e9, silver: 0 },
+      { gold: 0, silver: 1e10 },
+    ]);
     expect(gold).toContain('200,');
     expect(silver).not.toContain('NaN');
   });

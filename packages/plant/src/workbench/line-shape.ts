@@ -42,6 +42,7 @@ export function stripPaths(places: readonly StripPlace[]): { gold: string; silve
       .x(([x]) => x)
       .y0(strip.middle)
       .y1(([, thickness]) => strip.middle + sign * thickness)
-      .curve(curveMonotoneX)(strandPoints(places.map((place) => strandThickness(place[metal])))) ?? '';
+      .curve(curveMonotoneX)(strandPoints(places.map((place) => strandThickness(place[metal])))) ??
+    '';
   return { gold: path('gold', -1), silver: path('silver', 1) };
 }

@@ -1,5 +1,5 @@
 import { useRouterState } from '@tanstack/react-router';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { strip, stripPaths } from './line-shape.ts';
 import { printMicrograms, printNumber } from './number-text.ts';
 import { PathLink } from './path-link.tsx';
@@ -53,6 +53,8 @@ export function Line(props: {
   const { answer } = useQuestion<LineAnswer>('line');
   const path = useRouterState({ select: (state) => state.location.pathname });
   const [isOpen, setIsOpen] = useState(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the line folds whenever the page is another
+  useEffect(() => setIsOpen(false), [path]);
   const stand = (station: LineStation): Stood => ({
     ...station,
     known: answer?.places.find((place) => place.place === station.place),
@@ -137,7 +139,10 @@ function StationLink({ station }: { readonly station: Stood }) {
   return (
     <PathLink to={station.path} className="line-station">
       <Notch known={known} />
-      <span className={`upright gold-${thickness('gold')} silver-${thickness('silver')}`} aria-hidden="true" />
+      <span
+        className={`upright gold-${thickness('gold')} silver-${thickness('silver')}`}
+        aria-hidden="true"
+      />
       <span className="line-title">{station.title}</span>
       {rows.length === 0 ? <span className="line-figures faint">empty</span> : null}
       {rows.map((row) => (

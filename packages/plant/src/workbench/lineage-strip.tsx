@@ -1,4 +1,4 @@
-import { pathTo, PathLink } from './path-link.tsx';
+import { PathLink, pathTo } from './path-link.tsx';
 import { useQuestion } from './use-question.ts';
 
 /** One thing of a lineage, with how many steps lie between it and the thing asked for. */

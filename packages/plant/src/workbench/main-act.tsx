@@ -62,7 +62,10 @@ function needsTwo(command: CommandInHand): boolean {
   return command.description?.signature === 'author and witness';
 }
 
-function ActMessage(props: { readonly command: CommandInHand; readonly notYet: string | undefined }) {
+function ActMessage(props: {
+  readonly command: CommandInHand;
+  readonly notYet: string | undefined;
+}) {
   const { command, notYet } = props;
   const { description, stage, entries, refusals, problem } = command;
   if (description && !description.allowed) {

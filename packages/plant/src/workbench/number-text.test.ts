@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { inWords, printAge, printDecimal, printMicrograms, printNumber, typedDecimal } from './number-text.ts';
+import {
+  inWords,
+  printAge,
+  printDecimal,
+  printMicrograms,
+  printNumber,
+  typedDecimal,
+} from './number-text.ts';
 
 describe('printed figures', () => {
   it('spaces thousands from five digits on and keeps four digits together', () => {
@@ -15,7 +22,9 @@ describe('printed figures', () => {
   });
 
   it('prints micrograms exactly beyond the doubles and rounds half to even', () => {
-    expect(printMicrograms(9_007_199_254_740_993n, 'g', 6)).toBe('9\u202f007\u202f199\u202f254.740993');
+    expect(printMicrograms(9_007_199_254_740_993n, 'g', 6)).toBe(
+      '9\u202f007\u202f199\u202f254.740993',
+    );
     expect(printMicrograms(500, 'mg', 0)).toBe('0');
     expect(printMicrograms(1500, 'mg', 0)).toBe('2');
     expect(printMicrograms(-31_103_476, 'g', 3)).toBe('\u221231.103');

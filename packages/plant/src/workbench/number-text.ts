@@ -78,11 +78,7 @@ export function printMicrograms(
 
 /** Reads what a person typed as a number: text with a decimal point, or nothing when it is none. */
 export function typedDecimal(typed: string): string | undefined {
-  const text = typed
-    .trim()
-    .replace(/\s/g, '')
-    .replace(minus, '-')
-    .replace(',', '.');
+  const text = typed.trim().replace(/\s/g, '').replace(minus, '-').replace(',', '.');
   return /^[+-]?\d+(\.\d+)?$/.test(text) ? text : undefined;
 }
 

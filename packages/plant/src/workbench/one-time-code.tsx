@@ -29,7 +29,8 @@ export function OneTimeCode({ person, name }: { readonly person: string; readonl
     return (
       <div role="status">
         <p>
-          {name} signs in once with this code, until {printInstant(made.until)}. It is not shown again.
+          {name} signs in once with this code, until {printInstant(made.until)}. It is not shown
+          again.
         </p>
         <p className="one-time-code">{made.code}</p>
       </div>

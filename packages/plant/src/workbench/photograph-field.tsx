@@ -19,7 +19,10 @@ export function PhotographField(props: {
       if ('sha256' in kept) {
         props.onChange(kept.sha256);
         setStage('');
-      } else setStage(kept.refusals.map((refusal) => `${refusal.message} ${refusal.nextStep}`).join(' '));
+      } else
+        setStage(
+          kept.refusals.map((refusal) => `${refusal.message} ${refusal.nextStep}`).join(' '),
+        );
     } catch (error) {
       setStage(`${(error as Error).message} Choose the photograph again when the network is back.`);
     }

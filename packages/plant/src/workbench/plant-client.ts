@@ -14,7 +14,11 @@ export interface CommandDescription {
 
 /** Who is signed in, and what the plant offers. */
 export interface Session {
-  readonly person: { readonly person: string; readonly name: string; readonly roles: readonly Role[] };
+  readonly person: {
+    readonly person: string;
+    readonly name: string;
+    readonly roles: readonly Role[];
+  };
   readonly plant: string;
   readonly plantTitle: string;
   /** Sent back with every change, so that no other page can act for this person. */
@@ -139,7 +143,11 @@ function isRefused({ status, body }: Answered): boolean {
   if (status < 400) return false;
   if (refusalsOf(body).length > 0) return true;
   const problems = body['problems'] as unknown as readonly InputProblem[] | undefined;
-  throw new NotAnswered(status, String(body['message'] ?? `The server answers ${status}.`), problems);
+  throw new NotAnswered(
+    status,
+    String(body['message'] ?? `The server answers ${status}.`),
+    problems,
+  );
 }
 
 /** The session of whoever is signed in. */

@@ -44,7 +44,9 @@ export function ReadingField(props: {
   const receive = (sent: string) => {
     const reading = readingIn(sent);
     const unit = (reading?.unit ?? value.unit) as Reading['unit'];
-    onChange(reading ? { text: reading.text, unit, typed: false } : { ...value, text: sent, typed: true });
+    onChange(
+      reading ? { text: reading.text, unit, typed: false } : { ...value, text: sent, typed: true },
+    );
   };
   const waits = useReceiver({ element, scans: true, isEmpty: value.text === '', receive });
   const size = props.large ? ' reading-large' : '';

@@ -98,7 +98,10 @@ export function ScanCatcher(props: {
     };
   }, []);
 
-  const catcher = useMemo(() => ({ waiting, register, unregister }), [waiting, register, unregister]);
+  const catcher = useMemo(
+    () => ({ waiting, register, unregister }),
+    [waiting, register, unregister],
+  );
   return <CatcherContext value={catcher}>{props.children}</CatcherContext>;
 }
 

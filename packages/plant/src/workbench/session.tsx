@@ -65,7 +65,8 @@ export function SessionProvider({ children }: { readonly children: ReactNode }) 
       mustSignIn: hasEnded || isNotSignedIn,
       isLoading: query.isPending,
       plantTitle:
-        query.data?.plantTitle ?? (query.error instanceof NotSignedIn ? query.error.plantTitle : ''),
+        query.data?.plantTitle ??
+        (query.error instanceof NotSignedIn ? query.error.plantTitle : ''),
       problem: query.error && !isNotSignedIn ? query.error.message : undefined,
       sessionEnded,
       renew,

@@ -10,7 +10,13 @@ const marks: Readonly<Record<StateTone, string>> = {
 };
 
 /** A state: a word with its mark; colour only repeats what the two already say. */
-export function State({ word, tone = 'plain' }: { readonly word: string; readonly tone?: StateTone }) {
+export function State({
+  word,
+  tone = 'plain',
+}: {
+  readonly word: string;
+  readonly tone?: StateTone;
+}) {
   return (
     <span className={`state state-${tone}`}>
       <span className="state-mark" aria-hidden="true">

@@ -10,12 +10,27 @@ const rows = [
 
 describe('orderRows', () => {
   it('orders ids by the numbers in them', () => {
-    expect(orderRows(rows, (row) => row.id, false).map((row) => row.id)).toEqual(['t-1', 'T-2', 'T-9', 'T-10']);
+    expect(orderRows(rows, (row) => row.id, false).map((row) => row.id)).toEqual([
+      't-1',
+      'T-2',
+      'T-9',
+      'T-10',
+    ]);
   });
 
   it('keeps rows of equal value in place and rows without a value last in both directions', () => {
-    expect(orderRows(rows, (row) => row.pieces, false).map((row) => row.id)).toEqual(['T-2', 'T-10', 't-1', 'T-9']);
-    expect(orderRows(rows, (row) => row.pieces, true).map((row) => row.id)).toEqual(['T-10', 't-1', 'T-2', 'T-9']);
+    expect(orderRows(rows, (row) => row.pieces, false).map((row) => row.id)).toEqual([
+      'T-2',
+      'T-10',
+      't-1',
+      'T-9',
+    ]);
+    expect(orderRows(rows, (row) => row.pieces, true).map((row) => row.id)).toEqual([
+      'T-10',
+      't-1',
+      'T-2',
+      'T-9',
+    ]);
   });
 });
 

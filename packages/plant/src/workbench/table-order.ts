@@ -19,13 +19,14 @@ const isMissing = (value: OrderValue) => value === null || value === undefined |
 /** The rows in order of a column; rows of equal value keep their places. */
 export function orderRows<Row>(
   rows: readonly Row[],
-  valueOf: (row: Row) => OrderValue,
+  orderOf: (row: Row) => OrderValue,
   descending: boolean,
 ): readonly Row[] {
   const sign = descending ? -1 : 1;
   return [...rows].sort((a, b) => {
-    const [left, right] = [valueOf(a), valueOf(b)];
-    if (isMissing(left) || isMissing(right)) return Number(isMissing(left)) - Number(isMissing(right));
+    const [left, right] = [orderOf(a), orderOf(b)];
+    if (isMissing(left) || isMissing(right))
+      return Number(isMissing(left)) - Number(isMissing(right));
     return sign * compare(left, right);
   });
 }

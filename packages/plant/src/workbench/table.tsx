@@ -145,7 +145,6 @@ function Sums<Row>({ columns, rows }: BodyProps<Row>) {
 
 function PlainTable<Row>(props: BodyProps<Row>) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table is scrolled by keyboard inside its frame
     <section className="table-scroll" tabIndex={0} aria-label={props.caption}>
       <table>
         <caption className="unseen">{props.caption}</caption>
@@ -172,8 +171,13 @@ function VirtualTable<Row>(props: BodyProps<Row>) {
   const last = items.at(-1)?.index ?? -1;
   const span = props.columns.length;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a long table is scrolled by keyboard inside its frame
-    <section className="table-scroll table-long" ref={frame} tabIndex={0} aria-label={props.caption}>
+    <section
+      className="table-scroll table-long"
+      ref={frame}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a long table is scrolled by keyboard inside its frame
+      tabIndex={0}
+      aria-label={props.caption}
+    >
       <table aria-rowcount={props.rows.length + 1}>
         <caption className="unseen">{props.caption}</caption>
         <Head {...props} />
@@ -192,7 +196,7 @@ function VirtualTable<Row>(props: BodyProps<Row>) {
 function Gap({ rows, span }: { readonly rows: number; readonly span: number }) {
   if (rows <= 0) return null;
   return (
-    <tr aria-hidden="true" className="table-gap">
+    <tr className="table-gap">
       <td colSpan={span} style={{ height: rows * rowHeightPixels }} />
     </tr>
   );

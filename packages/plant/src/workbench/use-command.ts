@@ -5,20 +5,14 @@ import {
   type CommandDescription,
   NotSignedIn,
   type RecordedSummary,
-  sendCommand,
   type Signing,
+  sendCommand,
   Unreachable,
 } from './plant-client.ts';
 import { useSession } from './session.tsx';
 
 /** Where an attempt to record stands. */
-export type CommandStage =
-  | 'ready'
-  | 'sending'
-  | 'unreachable'
-  | 'refused'
-  | 'recorded'
-  | 'failed';
+export type CommandStage = 'ready' | 'sending' | 'unreachable' | 'refused' | 'recorded' | 'failed';
 
 /** A command in the hands of a page. */
 export interface CommandInHand {

@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'react';
+import { useCallback, useRef, useState } from 'react';
 
 function stored<Value extends object>(key: string, initial: Value): Value {
   try {
@@ -27,29 +27,28 @@ export function useDraft<Value extends object>(
   initial: Value,
 ): readonly [Value, (change: Partial<Value>) => void, () => void] {
   const key = `cupel draft ${name}`;
-  const [draft, setDraft] = useState<{ key: string; value: Value }>(() => ({
-    key,
-    value: stored(key, initial),
-  }));
-  const current = draft.key === key ? draft.value : stored(key, initial);
+  // The initial value is often written in place, and is then a new object at each render.
+  const start = useRef(initial);
+  start.current = initial;
+  const [draft, setDraft] = useState(() => ({ key, value: stored(key, initial) }));
+  const value = draft.key === key ? draft.value : stored(key, initial);
+  const now = useRef(value);
+  now.current = value;
   const change = useCallback(
-    (part: Partial<Value>) =>
-      setDraft((before) => {
-        const base = before.key === key ? before.value : stored(key, initial);
-        const value = { ...base, ...part };
-        store(key, value);
-        return { key, value };
-      }),
-    // The initial value is often written in place and is a new object at each render.
-    // biome-ignore lint/correctness/useExhaustiveDependencies: see above
+    (part: Partial<Value>) => {
+      // Changes that follow each other within one event build on each other.
+      now.current = { ...now.current, ...part };
+      store(key, now.current);
+      setDraft({ key, value: now.current });
+    },
     [key],
   );
   const clear = useCallback(() => {
     store(key, undefined);
-    setDraft({ key, value: initial });
-    // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+    now.current = start.current;
+    setDraft({ key, value: start.current });
   }, [key]);
-  return [current, change, clear];
+  return [value, change, clear];
 }
 
 /** Forgets every draft of this browser tab, so that the next person finds none. */

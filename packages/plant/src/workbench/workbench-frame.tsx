@@ -3,7 +3,7 @@ import { type SubmitEvent, useEffect, useRef, useState } from 'react';
 import { Line, type LineAnswer, type LineStation } from './line.tsx';
 import { LiveUpdates, useIsInTouch } from './live-updates.tsx';
 import { SessionAgain, SignInPage } from './pages/sign-in-page.tsx';
-import { pathTo, PathLink, useGo } from './path-link.tsx';
+import { PathLink, pathTo, useGo } from './path-link.tsx';
 import { ScanCatcher } from './scan-catcher.tsx';
 import { useSession } from './session.tsx';
 import { useQuestion } from './use-question.ts';
@@ -114,7 +114,7 @@ function CodeField() {
           value={code}
           onChange={(event) => setCode(event.target.value)}
           aria-label="Code of a thing"
-        aria-keyshortcuts="Control+K"
+          aria-keyshortcuts="Control+K"
           placeholder="Scan or type a code"
           spellCheck={false}
           autoComplete="off"

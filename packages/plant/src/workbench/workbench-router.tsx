@@ -1,9 +1,4 @@
-import {
-  createRootRoute,
-  createRoute,
-  createRouter,
-  useParams,
-} from '@tanstack/react-router';
+import { createRootRoute, createRoute, createRouter, useParams } from '@tanstack/react-router';
 import type { ComponentType } from 'react';
 import type { LineStation } from './line.tsx';
 import { CalculationPage } from './pages/calculation-page.tsx';

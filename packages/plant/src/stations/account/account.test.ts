@@ -155,7 +155,7 @@ describe('close-shift', () => {
       refusals: [
         {
           refusal: 'PiecesDiffer',
-          message: '1 piece of trial-piece missing at the receiving: tally 99, book 100.',
+          message: '1 piece of trial-piece missing in receiving: tally 99, book 100.',
           nextStep: accountRefusals.PiecesDiffer.nextStep,
           figures: {
             place: 'receiving',

@@ -7,6 +7,7 @@ import { closingPlace } from './closing-lines.ts';
 import { compareTally, movementAfterTally } from './comparison.ts';
 import { ShiftClosed } from './entries.ts';
 import { needsTally, openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
+import { placeName } from './place-name.ts';
 import { accountRefusals } from './refusals.ts';
 import { type Scales, scalesOf } from './scales.ts';
 import { witnessRoles } from './witness.ts';
@@ -65,10 +66,10 @@ function lastOfShift(input: CloseInput, facts: CloseFacts, circumstances: Circum
 }
 
 function tallyRefusal(place: PlacePeriod, last: number, period: Period): Refusal | undefined {
-  const name = place.place.replace('-', ' ');
+  const name = placeName(place.place);
   if (!place.tally) {
     return refuse(accountRefusals, 'TallyMissing', {
-      message: `The ${name} holds metal or has moved some, and has not been tallied since entry ${place.start}.`,
+      message: `Metal lies in ${name} or has moved there, and nobody has tallied it since entry ${place.start}.`,
       figures: { place: place.place, sinceEntry: place.start },
     });
   }
@@ -82,7 +83,7 @@ function tallyRefusal(place: PlacePeriod, last: number, period: Period): Refusal
   });
   if (!after) return undefined;
   return refuse(accountRefusals, 'TallyOutdated', {
-    message: `The ${name} was tallied in entry ${tally}, and metal moved there afterwards in entry ${after.entry}.`,
+    message: `Entry ${tally} is the tally of ${name}; metal moved there afterwards, in entry ${after.entry}.`,
     figures: { place: place.place, tally, movedInEntry: after.entry },
   });
 }
@@ -96,7 +97,7 @@ function piecesRefusals(tally: TallyRow, period: Period): readonly Refusal[] {
       const way = piecesDifference < 0 ? 'missing' : 'too many';
       const signed = piecesSigned === 0 ? '' : `, ${piecesSigned} signed for`;
       return refuse(accountRefusals, 'PiecesDiffer', {
-        message: `${count} ${count === 1 ? 'piece' : 'pieces'} of ${pieceStandard} ${way} at the ${tally.place.replace('-', ' ')}: tally ${piecesTally}, book ${piecesBook}${signed}.`,
+        message: `${count} ${count === 1 ? 'piece' : 'pieces'} of ${pieceStandard} ${way} in ${placeName(tally.place)}: tally ${piecesTally}, book ${piecesBook}${signed}.`,
         figures: {
           place: tally.place,
           pieceStandard,

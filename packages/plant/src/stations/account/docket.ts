@@ -5,8 +5,8 @@ import { plantOf } from '../registers/index.ts';
 import { type DifferenceRow, differences } from './books.ts';
 import { type Comparison, compareTally } from './comparison.ts';
 import { openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
+import { placeName } from './place-name.ts';
 
-const nameOf = (place: string): string => place.replace('-', ' ');
 const piecesOf = (count: number): string => `${count} ${count === 1 ? 'piece' : 'pieces'}`;
 
 /** The shift that runs at an instant, by the plant's time. */
@@ -21,7 +21,7 @@ function differencePaper(place: PlacePeriod, line: Comparison): DocketPaper {
   return {
     paper: `account/differs/${place.place}/${line.pieceStandard}`,
     station: 'account',
-    what: `The tally of the ${nameOf(place.place)} found ${piecesOf(count)} of ${line.pieceStandard} ${way} than the postings say.`,
+    what: `The tally of ${placeName(place.place)} found ${piecesOf(count)} of ${line.pieceStandard} ${way} than the postings say.`,
     why: `Tally of entry ${place.tally?.tally} by ${place.tally?.author}.`,
     holdsUp: 'The shift cannot be closed.',
     act: 'Find the piece or sign the difference',
@@ -35,8 +35,8 @@ function openDifferencePaper(row: DifferenceRow): DocketPaper {
   const grams = row.grossMicrograms / 1e6;
   const what =
     row.form === 'signed'
-      ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} at the ${nameOf(row.place)} were signed for and are not explained.`
-      : `The ${nameOf(row.place)} differs by ${grams.toFixed(3)} g of ${row.pieceStandard}, more than its balances explain.`;
+      ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} in ${placeName(row.place)} were signed for and are not explained.`
+      : `${grams.toFixed(3)} g of ${row.pieceStandard} in ${placeName(row.place)} stand beside the book, more than the balances explain.`;
   return {
     paper: `account/difference/${row.difference}`,
     station: 'account',

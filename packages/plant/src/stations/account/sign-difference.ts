@@ -11,6 +11,7 @@ import { directions } from './bodies.ts';
 import type { DifferenceRow, TallyRow } from './books.ts';
 import { compareTally } from './comparison.ts';
 import { DifferenceSigned } from './entries.ts';
+import { placeName } from './place-name.ts';
 import { lastClosing, newestTally, signedSince } from './read-model.ts';
 import { accountRefusals } from './refusals.ts';
 import { witnessRoles } from './witness.ts';
@@ -107,8 +108,8 @@ function signRefusal(input: SignInput, facts: SignFacts): Refusal | undefined {
   const figures = { place, pieceStandard, direction, piecesDiffering: open.pieces };
   if (!facts.tally || (input.pieces > 0 ? open.pieces === 0 : open.grossMicrograms === 0)) {
     const why = facts.tally
-      ? `The tally of entry ${facts.tally.tally} shows nothing ${direction} of ${pieceStandard} at the ${place}.`
-      : `The ${place} has not been tallied since the last close.`;
+      ? `The tally of entry ${facts.tally.tally} shows nothing ${direction} of ${pieceStandard} in ${placeName(place)}.`
+      : `Nobody has tallied ${placeName(place)} since the last close.`;
     return refuse(accountRefusals, 'DifferenceNotFound', {
       message: why,
       field: 'pieces',
@@ -117,7 +118,7 @@ function signRefusal(input: SignInput, facts: SignFacts): Refusal | undefined {
   }
   if (input.pieces > open.pieces) {
     return refuse(accountRefusals, 'DifferenceExceeded', {
-      message: `${input.pieces} pieces of ${pieceStandard} would be signed for; the tally of entry ${facts.tally.tally} shows ${open.pieces} ${direction} at the ${place}.`,
+      message: `${input.pieces} pieces of ${pieceStandard} would be signed for; the tally of entry ${facts.tally.tally} shows ${open.pieces} ${direction} in ${placeName(place)}.`,
       field: 'pieces',
       figures: { ...figures, pieces: input.pieces },
     });
@@ -125,7 +126,7 @@ function signRefusal(input: SignInput, facts: SignFacts): Refusal | undefined {
   const held = facts.balance?.grossMicrograms ?? 0;
   if (direction === 'surplus' || gross <= held) return undefined;
   return refuse(accountRefusals, 'GramsExceedBook', {
-    message: `${gross / 1e6} g would leave the ${place}, where the postings say ${held / 1e6} g of ${pieceStandard}${input.melt ? ` from melt ${input.melt}` : ''} lie.`,
+    message: `${gross / 1e6} g would leave ${placeName(place)}, where the postings say ${held / 1e6} g of ${pieceStandard}${input.melt ? ` from melt ${input.melt}` : ''} lie.`,
     field: 'gross',
     figures: { ...figures, melt: input.melt, grossMicrograms: gross, grossMicrogramsBook: held },
   });

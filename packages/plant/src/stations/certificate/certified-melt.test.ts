@@ -22,9 +22,8 @@ const nothing: IssueFacts = {
 const impurity = (element: string, content: number | null, standardUncertainty: number) => ({
   element,
   contentMilligramsPerKilogram: content,
-  ...(content === null
-    ? { detectionLimitMilligramsPerKilogram: 2 }
-    : { standardUncertaintyMilligramsPerKilogram: standardUncertainty }),
+  detectionLimitMilligramsPerKilogram: 2,
+  standardUncertaintyMilligramsPerKilogram: standardUncertainty,
 });
 
 /** A silver melt assayed by difference in two solutions, one determination of which was discarded. */
@@ -91,7 +90,7 @@ describe('a melt assayed by difference, as a certificate states it', () => {
     );
     expect(page.melts[0]?.rows.at(-1)).toMatchObject({
       label: 'D-2 L2',
-      figures: 'Cu 300, Pb 60, Au not found mg/kg',
+      figures: 'Cu 300, Pb 60, Au < 2 mg/kg',
       fineness: '999.638',
       state: '',
     });

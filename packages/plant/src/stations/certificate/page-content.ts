@@ -23,6 +23,22 @@ const ruleOf = (melt: CertifiedMelt) => ({
   guardBand: melt.decision.guardBandPerMille,
 });
 
+const counted = (count: number, one: string, several: string): string =>
+  `${printedWhole(count)} ${count === 1 ? one : several}`;
+
+/** How many decimals of a gram the balances of the tubes showed. */
+function gramDecimals(content: CertificateContent): number {
+  const shifts: Readonly<Record<string, number>> = { kg: -3, g: 0, mg: 3 };
+  const decimals = content.boxes.flatMap((box) =>
+    box.tubes.flatMap((tube) =>
+      tube.weighings.map(
+        ({ gross }) => (gross.text.split('.')[1] ?? '').length + (shifts[gross.unit] ?? 0),
+      ),
+    ),
+  );
+  return Math.min(4, Math.max(0, ...decimals));
+}
+
 const verdictWords = { passes: 'Passes', undecided: 'Undecided', fails: 'Fails' } as const;
 
 function printedPeriod(period: { began: string; ended: string }, timeZone: string): string {
@@ -52,7 +68,7 @@ function meltPage(melt: CertifiedMelt, content: CertificateContent) {
     short: `Consignment ${melt.consignment}, ${printedWhole(melt.sampling.samplePieces)} of ${printedWhole(melt.pieces)} blanks sampled. ${melt.method.description}. Ruling: ${melt.ruling.ruling}.`,
     story: [
       `Consignment ${melt.consignment} of ${melt.supplier}, received ${printedDay(melt.received, timeZone)}, ${printedWhole(melt.pieces)} blanks.`,
-      `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} from ${printedWhole(melt.sampling.drawnFrom.length)} drums, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,
+      `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} from ${counted(melt.sampling.drawnFrom.length, 'drum', 'drums')}, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,
       `${melt.method.description}, ${printedPeriod(melt.method, timeZone)}; signed by ${melt.signed.by.name}, checked by ${melt.checked.by.name}.`,
       physicalWords(melt),
       `Ruling: ${melt.ruling.ruling}, ${melt.ruling.act.by.name}, entry ${printedWhole(melt.ruling.act.entry)}.${melt.ruling.ruling === 'concession' ? ` Concession: ${melt.ruling.reason}` : ''}`,
@@ -63,7 +79,7 @@ function meltPage(melt: CertifiedMelt, content: CertificateContent) {
 
 function physicalWords({ physical }: CertifiedMelt): string {
   const { blanksForPhysical, blanksNonconforming, acceptanceNumber, state } = physical;
-  return `Mass, diameter and thickness of ${printedWhole(blanksForPhysical)} blanks: ${printedWhole(blanksNonconforming)} outside the limits, up to ${printedWhole(acceptanceNumber)} accepted; ${state}.`;
+  return `Mass, diameter and thickness: ${printedWhole(blanksNonconforming)} of ${printedWhole(blanksForPhysical)} blanks outside the limits, where up to ${printedWhole(acceptanceNumber)} may be: ${state}.`;
 }
 
 /** Impurities that a determination by difference was computed from. */
@@ -72,8 +88,12 @@ function impurityWords(melt: CertifiedMelt, calculation: string): string {
   const impurities = input?.impurities;
   if (!Array.isArray(impurities)) return '';
   const words = impurities.map((one) => {
-    const { element, contentMilligramsPerKilogram: content } = one as Record<string, unknown>;
-    return content == null ? `${element} not found` : `${element} ${content}`;
+    const {
+      element,
+      contentMilligramsPerKilogram: content,
+      detectionLimitMilligramsPerKilogram: limit,
+    } = one as Record<string, unknown>;
+    return content == null ? `${element} < ${limit}` : `${element} ${content}`;
   });
   return `${words.join(', ')} mg/kg`;
 }
@@ -105,13 +125,13 @@ function readingWords(quantity: string, reading: CertifiedMelt['readings'][numbe
   return `${quantity} ${reading.text}${unit}${reading.typed ? ' (typed)' : ''}`;
 }
 
-function boxPage(box: CertifiedBox) {
+function boxPage(box: CertifiedBox, decimals: number) {
   return {
     box: box.box,
     seal: box.seal,
     tubes: printedWhole(box.tubes.length),
     pieces: printedWhole(box.pieces),
-    gross: printedGrams(box.grossMicrograms, 1),
+    gross: printedGrams(box.grossMicrograms, decimals),
     fine: printedGrams(box.fineMicrograms, 3),
     melts: box.parts.map((part) => `${part.melt}: ${printedWhole(part.pieces)}`),
   };
@@ -140,6 +160,7 @@ export interface RecordReference {
 /** Everything that the printed certificate shows, as text; the template only sets it. */
 export function certificatePage(content: CertificateContent, record: RecordReference) {
   const { totals, pieceStandard, plant } = content;
+  const decimals = gramDecimals(content);
   const fineOunces = totals.fineMicrograms / microgramsPerTroyOunce;
   return {
     title: content.title,
@@ -158,11 +179,11 @@ export function certificatePage(content: CertificateContent, record: RecordRefer
     leastMass: printedFixed(pieceStandard.massLeastMilligrams / 1000, 3),
     pieces: printedWhole(totals.pieces),
     tubes: printedWhole(totals.tubes),
-    extent: `${printedWhole(totals.boxes)} sealed ${totals.boxes === 1 ? 'box' : 'boxes'}, ${printedWhole(totals.tubes)} tubes`,
-    gross: printedGrams(totals.grossMicrograms, 1),
+    extent: `${counted(totals.boxes, 'sealed box', 'sealed boxes')}, ${counted(totals.tubes, 'tube', 'tubes')}`,
+    gross: printedGrams(totals.grossMicrograms, decimals),
     fine: printedGrams(totals.fineMicrograms, 3),
     fineOunces: printedFixed(fineOunces, 3),
-    boxes: content.boxes.map(boxPage),
+    boxes: content.boxes.map((box) => boxPage(box, decimals)),
     melts: content.melts.map((melt) => meltPage(melt, content)),
     statements: content.statements,
     record: {

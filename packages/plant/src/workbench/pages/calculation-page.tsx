@@ -49,7 +49,9 @@ interface Form {
 
 function Desk({ description }: { readonly description: CalculationDescription }) {
   const { id, input: schema, example } = description;
-  const [form, change] = useDraft<Form>(`calculation ${id}`, { fields: draftOf(schema, undefined) });
+  const [form, change] = useDraft<Form>(`calculation ${id}`, {
+    fields: draftOf(schema, undefined),
+  });
   const [run, setRun] = useState<CalculationRun | undefined>(undefined);
   const [trouble, setTrouble] = useState('');
   const compute = async (fields: Draft) => {

@@ -40,13 +40,19 @@ function ObjectResult({ value, schema }: { readonly value: JsonObject; readonly 
   return (
     <>
       <Facts
-        facts={scalars.map(([name, part]) => [titleOf(name), scalarFigure(part, schemaOf(schema, name))] as const)}
+        facts={scalars.map(
+          ([name, part]) => [titleOf(name), scalarFigure(part, schemaOf(schema, name))] as const,
+        )}
       />
       {others.map(([name, part]) => (
         <section className="result-part" key={name}>
           <h3>{titleOf(name)}</h3>
           {Array.isArray(part) ? (
-            <ListResult title={titleOf(name)} rows={part as readonly Json[]} schema={schemaOf(schema, name).items ?? {}} />
+            <ListResult
+              title={titleOf(name)}
+              rows={part as readonly Json[]}
+              schema={schemaOf(schema, name).items ?? {}}
+            />
           ) : (
             <ObjectResult value={part as JsonObject} schema={schemaOf(schema, name)} />
           )}

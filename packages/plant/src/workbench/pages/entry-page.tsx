@@ -1,5 +1,5 @@
-import type { Reading } from '../../journal/reading.ts';
 import type { Posting } from '../../journal/posting.ts';
+import type { Reading } from '../../journal/reading.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
 import { Figure, Mass, ReadingFigure } from '../figure.tsx';
 import { inWords, printInstant, printNumber } from '../number-text.ts';
@@ -62,11 +62,16 @@ export function EntryPage({ params }: ScreenProps) {
     );
   }
   return (
-    <Page title={`${title}: ${inWords(entry.kind)}`} about={entry.meaning} known={<EntryKnown entry={entry} />}>
+    <Page
+      title={`${title}: ${inWords(entry.kind)}`}
+      about={entry.meaning}
+      known={<EntryKnown entry={entry} />}
+    >
       {entry.corrects === null ? null : (
         <p className="story-correction">
-          Corrects <PathLink to={`/journal/${entry.corrects}`}>entry {printNumber(entry.corrects)}</PathLink>:{' '}
-          {entry.reason}
+          Corrects{' '}
+          <PathLink to={`/journal/${entry.corrects}`}>entry {printNumber(entry.corrects)}</PathLink>
+          : {entry.reason}
         </p>
       )}
       {entry.postings.length > 0 ? <Postings postings={entry.postings} /> : null}
@@ -75,7 +80,9 @@ export function EntryPage({ params }: ScreenProps) {
       </Part>
       <p className="pages">
         {number > 1 ? <PathLink to={`/journal/${number - 1}`}>Entry before</PathLink> : null}
-        {number < answer.last ? <PathLink to={`/journal/${number + 1}`}>Entry after</PathLink> : null}
+        {number < answer.last ? (
+          <PathLink to={`/journal/${number + 1}`}>Entry after</PathLink>
+        ) : null}
       </p>
     </Page>
   );
@@ -127,7 +134,12 @@ function Postings({ postings }: { readonly postings: readonly Posting[] }) {
         columns={[
           { key: 'from', title: 'From', value: (row) => inWords(row.from) },
           { key: 'to', title: 'To', value: (row) => inWords(row.to) },
-          { key: 'metal', title: 'Metal', value: (row) => row.metal, cell: (row) => <Metal metal={row.metal} /> },
+          {
+            key: 'metal',
+            title: 'Metal',
+            value: (row) => row.metal,
+            cell: (row) => <Metal metal={row.metal} />,
+          },
           { key: 'melt', title: 'Melt', value: (row) => row.melt },
           { key: 'pieces', title: 'Pieces', value: (row) => row.pieces, decimals: 0 },
           {
@@ -154,7 +166,11 @@ function Postings({ postings }: { readonly postings: readonly Posting[] }) {
 
 function isReading(value: Json): value is Reading {
   return (
-    typeof value === 'object' && value !== null && 'text' in value && 'unit' in value && 'typed' in value
+    typeof value === 'object' &&
+    value !== null &&
+    'text' in value &&
+    'unit' in value &&
+    'typed' in value
   );
 }
 
@@ -162,7 +178,10 @@ function isReading(value: Json): value is Reading {
 function isFlat(value: Json): value is JsonObject {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
   const parts = Object.values(value as JsonObject);
-  return parts.length <= 8 && parts.every((part) => typeof part !== 'object' || part === null || isReading(part));
+  return (
+    parts.length <= 8 &&
+    parts.every((part) => typeof part !== 'object' || part === null || isReading(part))
+  );
 }
 
 function SaidTable({ rows }: { readonly rows: readonly JsonObject[] }) {

@@ -1,12 +1,16 @@
 import { useEffect } from 'react';
 import { Empty, Page, Pending } from '../page.tsx';
-import { pathTo, PathLink, useGo } from '../path-link.tsx';
+import { PathLink, pathTo, useGo } from '../path-link.tsx';
 import type { ScreenProps } from '../screen.ts';
 import { useQuestion } from '../use-question.ts';
 
 interface FindAnswer {
   readonly code: string;
-  readonly things: readonly { readonly thing: string; readonly id: string; readonly entries: number }[];
+  readonly things: readonly {
+    readonly thing: string;
+    readonly id: string;
+    readonly entries: number;
+  }[];
 }
 
 /** Where a code leads: straight to the lineage of the one thing that bears it, else to a choice. */

@@ -46,9 +46,16 @@ export function JournalPage() {
             title: 'Entry',
             value: (row) => row.number,
             decimals: 0,
-            cell: (row) => <PathLink to={`/journal/${row.number}`}>{printNumber(row.number)}</PathLink>,
+            cell: (row) => (
+              <PathLink to={`/journal/${row.number}`}>{printNumber(row.number)}</PathLink>
+            ),
           },
-          { key: 'instant', title: 'When', value: (row) => row.instant, cell: (row) => printInstant(row.instant) },
+          {
+            key: 'instant',
+            title: 'When',
+            value: (row) => row.instant,
+            cell: (row) => printInstant(row.instant),
+          },
           { key: 'kind', title: 'What', value: (row) => inWords(row.kind) },
           { key: 'things', title: 'Speaks of', value: (row) => thingsOf(row) },
           { key: 'people', title: 'Who', value: (row) => peopleOf(row) },

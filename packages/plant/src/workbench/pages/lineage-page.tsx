@@ -1,7 +1,7 @@
 import type { Lineage, Relative } from '../lineage-strip.tsx';
 import { inWords, printInstant, printNumber } from '../number-text.ts';
 import { Empty, Page, Part, Pending } from '../page.tsx';
-import { pathTo, PathLink } from '../path-link.tsx';
+import { PathLink, pathTo } from '../path-link.tsx';
 import type { ScreenProps } from '../screen.ts';
 import { Table } from '../table.tsx';
 import { useQuestion } from '../use-question.ts';
@@ -34,8 +34,16 @@ export function LineagePage({ params }: ScreenProps) {
       about={`${printNumber(answer.entries.length)} entries, ${printNumber(answer.ancestors.length)} things before it, ${printNumber(answer.descendants.length)} after it`}
       known={
         <>
-          <Side title="It came out of" relatives={answer.ancestors} none="Nothing before it is recorded." />
-          <Side title="Out of it came" relatives={answer.descendants} none="Nothing has come out of it yet." />
+          <Side
+            title="It came out of"
+            relatives={answer.ancestors}
+            none="Nothing before it is recorded."
+          />
+          <Side
+            title="Out of it came"
+            relatives={answer.descendants}
+            none="Nothing has come out of it yet."
+          />
           {answer.isCut ? <p className="faint">Only the nearest things are listed.</p> : null}
         </>
       }
@@ -78,7 +86,9 @@ function StoryLine({ entry }: { readonly entry: Lineage['entries'][number] }) {
   );
 }
 
-function groupByThing(relatives: readonly Relative[]): readonly (readonly [string, readonly Relative[]])[] {
+function groupByThing(
+  relatives: readonly Relative[],
+): readonly (readonly [string, readonly Relative[]])[] {
   const groups = Map.groupBy(relatives, (relative) => relative.thing);
   const order = new Intl.Collator(undefined, { numeric: true });
   return [...groups].map(([thing, own]) => [
@@ -108,7 +118,9 @@ function Side(props: {
                 {id}
               </PathLink>
             ))}
-            {relatives.length > shown ? <span className="faint">and more, in the table</span> : null}
+            {relatives.length > shown ? (
+              <span className="faint">and more, in the table</span>
+            ) : null}
           </p>
         </div>
       ))}
@@ -129,14 +141,26 @@ function Descents({ answer }: { readonly answer: Lineage }) {
         rows={answer.descents}
         keyOf={(row) => `${row.parent.thing} ${row.parent.id} ${row.child.thing} ${row.child.id}`}
         columns={[
-          { key: 'from', title: 'Out of', value: (row) => `${row.parent.thing} ${row.parent.id}`, cell: (row) => link(row.parent) },
-          { key: 'to', title: 'Came', value: (row) => `${row.child.thing} ${row.child.id}`, cell: (row) => link(row.child) },
+          {
+            key: 'from',
+            title: 'Out of',
+            value: (row) => `${row.parent.thing} ${row.parent.id}`,
+            cell: (row) => link(row.parent),
+          },
+          {
+            key: 'to',
+            title: 'Came',
+            value: (row) => `${row.child.thing} ${row.child.id}`,
+            cell: (row) => link(row.child),
+          },
           {
             key: 'entry',
             title: 'By entry',
             value: (row) => row.entry,
             decimals: 0,
-            cell: (row) => <PathLink to={`/journal/${row.entry}`}>{printNumber(row.entry)}</PathLink>,
+            cell: (row) => (
+              <PathLink to={`/journal/${row.entry}`}>{printNumber(row.entry)}</PathLink>
+            ),
           },
         ]}
       />

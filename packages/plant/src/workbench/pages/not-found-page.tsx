@@ -9,8 +9,8 @@ export function NotFoundPage() {
         what="The address leads to no page of this plant."
         how={
           <>
-            Go to <PathLink to="/">the docket</PathLink>, choose a station on the line above, or scan a
-            code.
+            Go to <PathLink to="/">the docket</PathLink>, choose a station on the line above, or
+            scan a code.
           </>
         }
       />
@@ -23,7 +23,9 @@ export function BrokenPage({ error }: { readonly error: unknown }) {
   return (
     <Page title="This page broke">
       <div className="refusals" role="alert">
-        <p className="refusal-message">The page could not be shown: {error instanceof Error ? error.message : String(error)}</p>
+        <p className="refusal-message">
+          The page could not be shown: {error instanceof Error ? error.message : String(error)}
+        </p>
         <p className="refusal-next">
           Nothing recorded is touched, and what you typed is kept. Load the page again; if it breaks
           again, tell who looks after the plant’s computer.

@@ -14,7 +14,14 @@ export function PersonPage() {
     <Page
       title={session?.person.name ?? ''}
       about={session?.person.roles.join(', ')}
-      known={<Facts facts={[['Sign-in name', session?.person.person], ['Plant', session?.plantTitle]]} />}
+      known={
+        <Facts
+          facts={[
+            ['Sign-in name', session?.person.person],
+            ['Plant', session?.plantTitle],
+          ]}
+        />
+      }
     >
       <Part title="This place">
         <p className="button-row">

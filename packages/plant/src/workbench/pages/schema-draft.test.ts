@@ -7,7 +7,9 @@ const input = z.strictObject({
   severity: z.enum(['normal', 'tightened']),
   level: z.literal([0.65, 1, 1.5]),
   masses: z.array(z.number()),
-  containers: z.array(z.strictObject({ container: z.string(), pieces: z.int(), tray: z.int().optional() })),
+  containers: z.array(
+    z.strictObject({ container: z.string(), pieces: z.int(), tray: z.int().optional() }),
+  ),
   freedom: z.number().optional(),
   isClean: z.boolean(),
   tare: z.number().nullable(),
@@ -24,7 +26,10 @@ const example = {
   severity: 'tightened',
   level: 1.5,
   masses: [7.5, 7.498],
-  containers: [{ container: 'D-1', pieces: 200, tray: 50 }, { container: 'D-2', pieces: 180 }],
+  containers: [
+    { container: 'D-1', pieces: 200, tray: 50 },
+    { container: 'D-2', pieces: 180 },
+  ],
   isClean: true,
   tare: null,
   sign: -1,
@@ -47,18 +52,30 @@ describe('the draft of a form', () => {
     let draft = draftOf(schema, example);
     draft = withPart(draft, ['limit'], 'about 900');
     draft = withPart(draft, ['containers', 1, 'pieces'], '');
-    expect(inputOf(schema, draft)).toMatchObject({ limit: 'about 900', containers: [{}, { container: 'D-2' }] });
+    expect(inputOf(schema, draft)).toMatchObject({
+      limit: 'about 900',
+      containers: [{}, { container: 'D-2' }],
+    });
     const whole = inputOf(schema, draft) as { containers: object[] };
     expect(whole.containers[1]).toEqual({ container: 'D-2' });
   });
 
   it('keeps the alternative that the constant names', () => {
-    const draft = draftOf(schema, { ...example, correction: { kind: 'absolute', milligrams: 0.12 } });
-    expect(inputOf(schema, draft)).toMatchObject({ correction: { kind: 'absolute', milligrams: 0.12 } });
+    const draft = draftOf(schema, {
+      ...example,
+      correction: { kind: 'absolute', milligrams: 0.12 },
+    });
+    expect(inputOf(schema, draft)).toMatchObject({
+      correction: { kind: 'absolute', milligrams: 0.12 },
+    });
   });
 
   it('starts empty where there is no example, with as many rows as are needed', () => {
-    const list = { type: 'array', minItems: 2, items: { type: 'object', properties: { a: { type: 'number' } } } };
+    const list = {
+      type: 'array',
+      minItems: 2,
+      items: { type: 'object', properties: { a: { type: 'number' } } },
+    };
     expect(draftOf(list, undefined)).toEqual([{ a: '' }, { a: '' }]);
   });
 });

@@ -67,7 +67,10 @@ export function alternativesOf(schema: Schema): readonly Schema[] {
 /** What an alternative is called: its title, or the constant that tells it from the others. */
 export function alternativeName(schema: Schema, index: number): string {
   const constant = Object.values(schema.properties ?? {}).find((part) => part.const !== undefined);
-  return schema.title ?? (constant ? String(constant.const) : (schema.type?.toString() ?? `form ${index + 1}`));
+  return (
+    schema.title ??
+    (constant ? String(constant.const) : (schema.type?.toString() ?? `form ${index + 1}`))
+  );
 }
 
 /** Whether a value could be one of that alternative. */
@@ -79,7 +82,10 @@ function fits(schema: Schema, value: Json): boolean {
     const properties = schema.properties ?? {};
     return (
       schema.type === 'object' &&
-      Object.entries(properties).every(([name, part]) => part.const === undefined || fits(part, (value as JsonObject)[name] ?? null)) &&
+      Object.entries(properties).every(
+        ([name, part]) =>
+          part.const === undefined || fits(part, (value as JsonObject)[name] ?? null),
+      ) &&
       Object.keys(value).every((name) => name in properties)
     );
   }
@@ -94,9 +100,14 @@ export function draftOf(whole: Schema, value: Json | undefined): Draft {
   const schema = plainSchema(whole);
   switch (shapeOf(schema)) {
     case 'alternatives': {
-      const found = alternativesOf(schema).findIndex((one) => value !== undefined && fits(one, value));
+      const found = alternativesOf(schema).findIndex(
+        (one) => value !== undefined && fits(one, value),
+      );
       const index = Math.max(0, found);
-      return { choice: String(index), value: draftOf(alternativesOf(schema)[index] ?? {}, found < 0 ? undefined : value) };
+      return {
+        choice: String(index),
+        value: draftOf(alternativesOf(schema)[index] ?? {}, found < 0 ? undefined : value),
+      };
     }
     case 'object': {
       const given = (value ?? {}) as JsonObject;
@@ -161,7 +172,8 @@ function objectOf(schema: Schema, draft: Readonly<Record<string, Draft>>): JsonO
 
 function isNullable(schema: Schema): boolean {
   return (
-    [schema.type].flat().includes('null') || alternativesOf(schema).some((one) => one.type === 'null')
+    [schema.type].flat().includes('null') ||
+    alternativesOf(schema).some((one) => one.type === 'null')
   );
 }
 

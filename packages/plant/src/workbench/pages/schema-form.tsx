@@ -1,8 +1,6 @@
-import type { InputProblem } from '../plant-client.ts';
 import { CheckField, ChoiceField, Field, FieldRow, TextField } from '../field.tsx';
 import { inWords } from '../number-text.ts';
-import { SchemaList } from './schema-list.tsx';
-import { problemAt, type SchemaPartProps } from './schema-part.ts';
+import type { InputProblem } from '../plant-client.ts';
 import {
   alternativeName,
   alternativesOf,
@@ -13,6 +11,8 @@ import {
   shapeOf,
   withPart,
 } from './schema-draft.ts';
+import { SchemaList } from './schema-list.tsx';
+import { problemAt, type SchemaPartProps } from './schema-part.ts';
 
 const join = (path: string, name: string) => (path === '' ? name : `${path}.${name}`);
 
@@ -81,7 +81,10 @@ export function SchemaPart(props: SchemaPartProps) {
       return <SchemaList {...props} Fields={SchemaFields} Part={SchemaPart} />;
     case 'list of numbers':
       return (
-        <Field {...{ label, hint, refusal: refusal ?? listProblem(problems, path), optional }} unit={schema.unit}>
+        <Field
+          {...{ label, hint, refusal: refusal ?? listProblem(problems, path), optional }}
+          unit={schema.unit}
+        >
           {({ id, describedBy }) => (
             <textarea
               id={id}

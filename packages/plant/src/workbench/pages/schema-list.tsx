@@ -1,13 +1,24 @@
 import { type ComponentType, useId } from 'react';
 import { inWords } from '../number-text.ts';
-import { type Draft, draftOf, plainSchema, type Schema, shapeOf, withPart } from './schema-draft.ts';
+import {
+  type Draft,
+  draftOf,
+  plainSchema,
+  type Schema,
+  shapeOf,
+  withPart,
+} from './schema-draft.ts';
 import { problemAt, type SchemaPartProps } from './schema-part.ts';
 
 const single = new Set(['text', 'number', 'choice', 'yes or no']);
 
 function isFlat(item: Schema): boolean {
   const parts = Object.values(item.properties ?? {});
-  return parts.length > 0 && parts.length <= 9 && parts.every((part) => single.has(shapeOf(plainSchema(part))));
+  return (
+    parts.length > 0 &&
+    parts.length <= 9 &&
+    parts.every((part) => single.has(shapeOf(plainSchema(part))))
+  );
 }
 
 interface ListProps extends SchemaPartProps {
@@ -46,7 +57,9 @@ type RowsProps = Omit<ListProps, 'draft'> & {
 
 function FlatRows(props: RowsProps) {
   const { draft, item, onChange } = props;
-  const columns = Object.entries(item.properties ?? {}).map(([name, part]) => [name, plainSchema(part)] as const);
+  const columns = Object.entries(item.properties ?? {}).map(
+    ([name, part]) => [name, plainSchema(part)] as const,
+  );
   if (draft.length === 0) return null;
   return (
     <div className="table-scroll">

@@ -66,7 +66,12 @@ function FirstSignInForm() {
   const differs = again !== '' && again !== password ? 'The two passwords differ.' : undefined;
   return (
     <form onSubmit={(event) => void submit(event)} data-own-enter>
-      <TextField label="Sign-in name" value={person} onChange={(text) => change({ person: text })} autoFocus />
+      <TextField
+        label="Sign-in name"
+        value={person}
+        onChange={(text) => change({ person: text })}
+        autoFocus
+      />
       <TextField label="One-time code" value={code} onChange={(text) => change({ code: text })} />
       <TextField
         label="New password"
@@ -135,7 +140,9 @@ export function SessionAgain() {
       onCancel={(event) => event.preventDefault()}
     >
       <h2>Sign in again</h2>
-      <p className="dialog-person">The session has ended. What you typed stays on the page behind.</p>
+      <p className="dialog-person">
+        The session has ended. What you typed stays on the page behind.
+      </p>
       <SignInForm known={session?.person.person} />
     </dialog>
   );

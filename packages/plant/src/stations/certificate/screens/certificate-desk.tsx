@@ -1,0 +1,198 @@
+import {
+  Empty,
+  Metal,
+  Page,
+  Part,
+  PathLink,
+  Pending,
+  pathTo,
+  printInstant,
+  State,
+  Table,
+  useQuestion,
+} from '../../../workbench/index.ts';
+import { type DeskAnswer, sumOf } from './desk-answer.ts';
+
+/** The strong room: sealed boxes, their certificates, and what has left. */
+export function CertificateDesk() {
+  const { answer, problem } = useQuestion<DeskAnswer>('certificate-desk');
+  if (!answer) {
+    return (
+      <Page title="Strong room">
+        <Pending problem={problem} />
+      </Page>
+    );
+  }
+  return (
+    <Page
+      title="Strong room"
+      about="Sealed boxes, what the plant certifies of them, and to whom they go"
+    >
+      <Boxes answer={answer} />
+      <Certificates answer={answer} />
+      <Dispatches answer={answer} />
+    </Page>
+  );
+}
+
+const certificatePath = (certificate: string): string =>
+  pathTo('/certificate/certificates/$certificate', { certificate });
+
+function Boxes({ answer }: { readonly answer: DeskAnswer }) {
+  const acts = (
+    <>
+      <PathLink to="/certificate/issue">Issue a certificate</PathLink>{' '}
+      <PathLink to="/certificate/dispatch">Dispatch boxes</PathLink>
+    </>
+  );
+  return (
+    <Part title="Boxes here" aside={acts}>
+      {answer.boxes.length === 0 ? (
+        <Empty
+          what="No box lies in the strong room."
+          how="Boxes come here when put-up seals them."
+        />
+      ) : (
+        <Table
+          caption="Boxes in the strong room"
+          rows={answer.boxes}
+          keyOf={(row) => row.box}
+          filter
+          columns={[
+            {
+              key: 'box',
+              title: 'Box',
+              value: (row) => row.box,
+              cell: (row) => (
+                <PathLink to={pathTo('/put-up/boxes/$box', { box: row.box })}>{row.box}</PathLink>
+              ),
+            },
+            {
+              key: 'title',
+              title: 'Pieces of',
+              value: (row) => row.title,
+              cell: (row) => (
+                <>
+                  <Metal metal={row.metal} /> {row.title}
+                </>
+              ),
+            },
+            {
+              key: 'pieces',
+              title: 'Pieces',
+              value: (row) => row.pieces,
+              decimals: 0,
+              sum: (rows) => sumOf(rows, (row) => row.pieces),
+            },
+            {
+              key: 'fine',
+              title: 'Fine',
+              unit: 'g',
+              value: (row) => row.fineMicrograms / 1e6,
+              decimals: 2,
+              sum: (rows) => sumOf(rows, (row) => row.fineMicrograms) / 1e6,
+            },
+            {
+              key: 'certificate',
+              title: 'Certificate',
+              value: (row) => row.certificate ?? '',
+              cell: (row) =>
+                row.certificate ? (
+                  <PathLink to={certificatePath(row.certificate)}>{row.certificate}</PathLink>
+                ) : (
+                  <State word="none yet" tone="waits" />
+                ),
+            },
+          ]}
+        />
+      )}
+    </Part>
+  );
+}
+
+function Certificates({ answer }: { readonly answer: DeskAnswer }) {
+  return (
+    <Part title="Certificates" aside={<PathLink to="/certificate/verify">Verify a file</PathLink>}>
+      {answer.certificates.length === 0 ? (
+        <Empty
+          what="No certificate has been issued."
+          how="The chief assayer issues one over sealed boxes."
+        />
+      ) : (
+        <Table
+          caption="Certificates"
+          rows={answer.certificates}
+          keyOf={(row) => row.certificate}
+          columns={[
+            {
+              key: 'certificate',
+              title: 'Certificate',
+              value: (row) => row.certificate,
+              cell: (row) => (
+                <PathLink to={certificatePath(row.certificate)}>{row.certificate}</PathLink>
+              ),
+            },
+            {
+              key: 'when',
+              title: 'Issued',
+              value: (row) => row.instant,
+              cell: (row) => printInstant(row.instant),
+            },
+            {
+              key: 'metal',
+              title: 'Metal',
+              value: (row) => row.metal,
+              cell: (row) => <Metal metal={row.metal} />,
+            },
+            { key: 'boxes', title: 'Boxes', value: (row) => row.boxes.length, decimals: 0 },
+            { key: 'pieces', title: 'Pieces', value: (row) => row.pieces, decimals: 0 },
+            {
+              key: 'fine',
+              title: 'Fine',
+              unit: 'g',
+              value: (row) => row.fineMicrograms / 1e6,
+              decimals: 2,
+            },
+            {
+              key: 'state',
+              title: 'State',
+              value: (row) => row.state,
+              cell: (row) => (
+                <State word={row.state} tone={row.state === 'valid' ? 'plain' : 'stopped'} />
+              ),
+            },
+          ]}
+        />
+      )}
+    </Part>
+  );
+}
+
+function Dispatches({ answer }: { readonly answer: DeskAnswer }) {
+  return (
+    <Part title="Dispatched">
+      {answer.dispatches.length === 0 ? (
+        <Empty what="Nothing has left yet." how="Certified boxes go to approved purchasers only." />
+      ) : (
+        <Table
+          caption="Dispatches"
+          rows={answer.dispatches}
+          keyOf={(row) => row.dispatch}
+          columns={[
+            { key: 'dispatch', title: 'Dispatch', value: (row) => row.dispatch },
+            {
+              key: 'when',
+              title: 'When',
+              value: (row) => row.instant,
+              cell: (row) => printInstant(row.instant),
+            },
+            { key: 'purchaser', title: 'To', value: (row) => row.purchaserName },
+            { key: 'boxes', title: 'Boxes', value: (row) => row.boxes.join(', ') },
+            { key: 'pieces', title: 'Pieces', value: (row) => row.pieces, decimals: 0 },
+            { key: 'by', title: 'By', value: (row) => `${row.author} with ${row.witness}` },
+          ]}
+        />
+      )}
+    </Part>
+  );
+}

@@ -1,0 +1,28 @@
+import type { CertificateLine, DispatchRow } from '../books.ts';
+
+/** A sealed box in the strong room. */
+export interface StrongRoomBox {
+  readonly box: string;
+  readonly seal: string;
+  readonly pieceStandard: string;
+  readonly title: string;
+  readonly metal: string;
+  readonly tubes: number;
+  readonly pieces: number;
+  readonly grossMicrograms: number;
+  readonly fineMicrograms: number;
+  readonly packed: string;
+  readonly certificate: string | null;
+}
+
+/** What the question `certificate-desk` answers. */
+export interface DeskAnswer {
+  readonly boxes: readonly StrongRoomBox[];
+  readonly certificates: readonly CertificateLine[];
+  readonly dispatches: readonly (DispatchRow & { readonly purchaserName: string })[];
+}
+
+/** Sum of a whole number over rows. */
+export function sumOf<Row>(rows: readonly Row[], value: (row: Row) => number): number {
+  return rows.reduce((sum, row) => sum + value(row), 0);
+}
