@@ -62,6 +62,16 @@ function told(outcome: Outcome) {
 
 /** Commands: everything that changes the record goes through this one door. */
 export function commandRoutes(server: FastifyInstance, parts: ServerParts): void {
+  server.get<{ Params: { command: string } }>('/api/commands/:command', async (request, reply) => {
+    const command = parts.registry.command(request.params.command);
+    if (!command) {
+      return reply.code(404).send({ message: `There is no command ${request.params.command}.` });
+    }
+    const { command: name, station, title, signature, roles } = command;
+    const input = z.toJSONSchema(command.input, { io: 'input', unrepresentable: 'any' });
+    return { command: name, station, title, signature, roles, input };
+  });
+
   server.post<{ Params: { command: string } }>('/api/commands/:command', async (request, reply) => {
     const command = parts.registry.command(request.params.command);
     if (!command) {

@@ -45,7 +45,7 @@ export function chartScales(figures: ChartFigures): ChartScales {
   const all = figures.series;
   const [left = 0, right = 1] = extent(
     [...all.flatMap((series) => series.x), ...(figures.marks ?? []).map((mark) => mark.x)].filter(
-      isFinite,
+      isDrawn,
     ),
   ) as [number?, number?];
   const [low = 0, high = 1] = extent(all.flatMap((series) => series.y).filter(isDrawn)) as [

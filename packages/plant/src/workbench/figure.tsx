@@ -13,7 +13,7 @@ export type FigureSize = 'line' | 'fact' | 'result' | 'live';
 
 function PrintedFigure({ text, unit, uncertainty, size = 'line' }: Printed) {
   return (
-    <span className={`figure figure-${size}`}>
+    <span className={`figure figure-size-${size}`}>
       {text}
       {uncertainty === undefined ? null : (
         <span className="figure-uncertainty"> ± {uncertainty}</span>

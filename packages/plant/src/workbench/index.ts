@@ -38,6 +38,7 @@
  *            shows refusals, says by whom the act is done when the person may not; SideAct takes the same, drawn quietly, for lesser acts in the work
  *          useMay(command) · useDraft(name, initial) → [draft, change(part), clear]   outlives reloads and sign-outs by time; never for passwords
  *          SignDialog, RefusalList: used by the acts, seldom needed otherwise · PhotographField {label, sha256, onChange}
+ *          CommandForm {command, label?, given?, initial?, isMain?, onRecorded?}   a whole form made from the command's schema, with its act
  * ASKING   useQuestion<Answer>(question, input) → {answer, isAsking, problem}   asked again whenever anyone records; input undefined: not asked yet
  * FIGURES  Figure {value, unit?, decimals?, uncertainty?, size?: line|fact|result|live} · Mass {micrograms, unit?: kg|g|mg, decimals?}
  *          ReadingFigure {reading} · Probability {value} · printNumber, printMicrograms, printInstant, printAge, inWords
@@ -84,6 +85,7 @@ export { PhotographField } from './photograph-field.tsx';
 export { attachmentPath, paperPath } from './plant-client.ts';
 export { emptyReading, type ReadingDraft, ReadingField, readingOf } from './reading-field.tsx';
 export { RefusalList } from './refusal-list.tsx';
+export { CommandForm } from './command-form.tsx';
 export { defineScreens, type Screen, type ScreenProps } from './screen.ts';
 export { useMay, useSession } from './session.tsx';
 export { SignDialog } from './sign-dialog.tsx';

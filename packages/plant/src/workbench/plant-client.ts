@@ -55,6 +55,8 @@ export interface InputProblem {
   readonly field: string;
   readonly value: Json;
   readonly accepted: string;
+  /** The whole sentence, where the plant has said more than what would be accepted. */
+  readonly message?: string;
 }
 
 /** The server could not be reached; whether it acted is not known. */
@@ -121,7 +123,7 @@ async function reach(path: string, options: RequestInit = {}): Promise<Answered>
   }
   const body = (await response.json().catch(() => ({}))) as JsonObject;
   if (response.status === 401 && path !== '/api/sign-in') {
-    throw new NotSignedIn(String(body['plantTitle'] ?? ''));
+    throw new NotSignedIn(String(body.plantTitle ?? ''));
   }
   return { status: response.status, body };
 }
@@ -135,19 +137,15 @@ function post(path: string, body: unknown): Promise<Answered> {
 }
 
 function refusalsOf(body: JsonObject): readonly Refusal[] {
-  return (body['refusals'] as unknown as readonly Refusal[] | undefined) ?? [];
+  return (body.refusals as unknown as readonly Refusal[] | undefined) ?? [];
 }
 
 /** Whether an answer holds refusals; any other answer that is not good is thrown. */
 function isRefused({ status, body }: Answered): boolean {
   if (status < 400) return false;
   if (refusalsOf(body).length > 0) return true;
-  const problems = body['problems'] as unknown as readonly InputProblem[] | undefined;
-  throw new NotAnswered(
-    status,
-    String(body['message'] ?? `The server answers ${status}.`),
-    problems,
-  );
+  const problems = body.problems as unknown as readonly InputProblem[] | undefined;
+  throw new NotAnswered(status, String(body.message ?? `The server answers ${status}.`), problems);
 }
 
 /** The session of whoever is signed in. */
@@ -236,10 +234,10 @@ export type CalculationRun =
 /** Runs a calculation on the server. */
 export async function runOnServer(id: string, input: unknown): Promise<CalculationRun> {
   const { status, body } = await post(`/api/calculations/${encodeURIComponent(id)}`, input);
-  if (body['outcome'] === 'computed' || body['outcome'] === 'refused') {
+  if (body.outcome === 'computed' || body.outcome === 'refused') {
     return body as unknown as CalculationRun;
   }
-  throw new NotAnswered(status, String(body['message'] ?? `The server answers ${status}.`));
+  throw new NotAnswered(status, String(body.message ?? `The server answers ${status}.`));
 }
 
 /** Keeps a file beside the journal; answers the hash under which it is found again. */

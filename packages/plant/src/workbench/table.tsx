@@ -145,7 +145,12 @@ function Sums<Row>({ columns, rows }: BodyProps<Row>) {
 
 function PlainTable<Row>(props: BodyProps<Row>) {
   return (
-    <section className="table-scroll" tabIndex={0} aria-label={props.caption}>
+    <section
+      className="table-scroll"
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table is scrolled by keyboard inside its frame
+      tabIndex={0}
+      aria-label={props.caption}
+    >
       <table>
         <caption className="unseen">{props.caption}</caption>
         <Head {...props} />

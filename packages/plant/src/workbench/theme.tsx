@@ -15,14 +15,14 @@ function storedTheme(): Theme {
 
 /** Sets light or dark before the first paint. */
 export function applyStoredTheme(): void {
-  document.documentElement.dataset['theme'] = storedTheme();
+  document.documentElement.dataset.theme = storedTheme();
 }
 
 /** Turns from what the system asks for to light and to dark. */
 export function ThemeButton() {
   const [theme, setTheme] = useState(storedTheme);
   useEffect(() => {
-    document.documentElement.dataset['theme'] = theme;
+    document.documentElement.dataset.theme = theme;
     try {
       localStorage.setItem(key, theme);
     } catch {

@@ -100,3 +100,55 @@ export function found(pieces: number, grams: string | null, instrument: string |
     instrument: grams === null ? null : instrument,
   };
 }
+
+/** The names of the refusals of a command, or that it was recorded. */
+export const refusalOf = (outcome: Outcome): string | readonly string[] =>
+  outcome.outcome === 'refused' ? outcome.refusals.map((one) => one.refusal) : outcome.outcome;
+
+/** The body of the one entry that a command must have recorded. */
+export const bodyOf = <Body>(outcome: Outcome): Body => {
+  if (outcome.outcome === 'refused') throw new RangeError(JSON.stringify(outcome.refusals));
+  return outcome.entries[0]?.body as unknown as Body;
+};
+
+/** The shift in which a trial begins. */
+export const shift = '2026-03-02-early';
+
+export type AccountTrial = Awaited<ReturnType<typeof accountTrial>>;
+
+/** A plant with 100 pieces of 31.103 g, that is 3 110.3 g, in receiving. */
+export async function withPieces(): Promise<AccountTrial> {
+  const trial = await accountTrial();
+  await trial.move({});
+  return trial;
+}
+
+/** Tallies a place. */
+export const tally = (
+  trial: AccountTrial,
+  place: string,
+  lines: readonly object[],
+  author = 'custodian',
+): Promise<Outcome> => trial.do('tally-place', { place, lines }, author);
+
+/** Closes a shift, before a witness. */
+export const close = (trial: AccountTrial, name = shift): Promise<Outcome> =>
+  trial.do('close-shift', { shift: name }, 'accountant', 'custodian');
+
+/** Signs for one missing piece, or for what the changes say. */
+export const sign = (trial: AccountTrial, changes: object = {}): Promise<Outcome> =>
+  trial.do(
+    'sign-difference',
+    {
+      place: 'receiving',
+      pieceStandard: 'trial-piece',
+      melt: 'M-1',
+      direction: 'missing',
+      pieces: 1,
+      gross: null,
+      explanation: 'Searched the bench and the floor; nothing found.',
+      ...changes,
+    },
+    'chief',
+    'custodian',
+  );

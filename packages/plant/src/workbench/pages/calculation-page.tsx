@@ -26,7 +26,7 @@ export interface CalculationDescription {
 
 /** A page of the calculating desk: fields from the schema, the run, its result. */
 export function CalculationPage({ params }: ScreenProps) {
-  const id = params['id'] ?? '';
+  const id = params.id ?? '';
   const { data, error } = useQuery({
     queryKey: ['calculation', id],
     queryFn: () => read<CalculationDescription>(`/api/calculations/${encodeURIComponent(id)}`),

@@ -40,7 +40,7 @@ export interface EntriesAnswer {
 
 /** One entry of the journal with everything it says. */
 export function EntryPage({ params }: ScreenProps) {
-  const number = Number(params['number']);
+  const number = Number(params.number);
   const { answer, problem } = useQuestion<EntriesAnswer>('entries', { from: number, limit: 1 });
   const title = `Entry ${printNumber(number)}`;
   const entry = answer?.entries[0];

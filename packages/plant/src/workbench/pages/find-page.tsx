@@ -15,7 +15,7 @@ interface FindAnswer {
 
 /** Where a code leads: straight to the lineage of the one thing that bears it, else to a choice. */
 export function FindPage({ params }: ScreenProps) {
-  const code = params['code'] ?? '';
+  const code = params.code ?? '';
   const { answer, problem } = useQuestion<FindAnswer>('find-code', { code });
   const go = useGo();
   const only = answer?.things.length === 1 ? answer.things[0] : undefined;

@@ -1,5 +1,5 @@
 import type { Json, JsonObject } from '../../ports/json.ts';
-import { decimalOf, localDecimalSign } from '../number-text.ts';
+import { decimalOf, localDecimalSign, typedDecimal } from '../number-text.ts';
 
 /** The part of JSON Schema that the inputs of calculations use. */
 export interface Schema {
@@ -29,6 +29,7 @@ export type SchemaShape =
   | 'list of numbers'
   | 'list'
   | 'object'
+  | 'reading'
   | 'alternatives';
 
 const isNumber = (schema: Schema | undefined): boolean =>
@@ -49,10 +50,16 @@ export function plainSchema(schema: Schema): Schema {
   return { ...only, ...names };
 }
 
+/** Whether the part is a reading of an instrument: its text, its unit, and whether it was typed. */
+function isReading({ properties }: Schema): boolean {
+  return properties !== undefined && 'text' in properties && 'unit' in properties && 'typed' in properties;
+}
+
 /** How a part of the input is asked for. */
 export function shapeOf(schema: Schema): SchemaShape {
   if (schema.anyOf ?? schema.oneOf) return 'alternatives';
   if (schema.enum) return 'choice';
+  if (isReading(schema)) return 'reading';
   if (schema.type === 'object') return 'object';
   if (schema.type === 'array') return isNumber(schema.items) ? 'list of numbers' : 'list';
   if (schema.type === 'boolean') return 'yes or no';
@@ -109,6 +116,12 @@ export function draftOf(whole: Schema, value: Json | undefined): Draft {
         value: draftOf(alternativesOf(schema)[index] ?? {}, found < 0 ? undefined : value),
       };
     }
+    case 'reading': {
+      const given = (value ?? {}) as JsonObject;
+      const unit = given['unit'] ?? schema.properties?.['unit']?.enum?.[1] ?? 'g';
+      const typed = given['typed'] ?? true;
+      return { text: String(given['text'] ?? ''), unit: String(unit), typed: String(typed) };
+    }
     case 'object': {
       const given = (value ?? {}) as JsonObject;
       const parts = Object.entries(schema.properties ?? {});
@@ -133,6 +146,7 @@ export function draftOf(whole: Schema, value: Json | undefined): Draft {
 /** Whether nothing has been filled in. */
 function isBlank(draft: Draft): boolean {
   if (typeof draft === 'string') return draft.trim() === '';
+  if ('text' in draft && 'unit' in draft && 'typed' in draft) return isBlank(draft['text'] ?? '');
   return Object.values(draft).every((part) => isBlank(part as Draft));
 }
 
@@ -147,6 +161,8 @@ export function inputOf(whole: Schema, draft: Draft): Json | undefined {
       const { choice, value } = draft as { choice: string; value: Draft };
       return inputOf(alternativesOf(schema)[Number(choice)] ?? {}, value);
     }
+    case 'reading':
+      return readingIn(draft as Readonly<Record<string, string>>);
     case 'object':
       return objectOf(schema, draft as Record<string, Draft>);
     case 'list':
@@ -156,6 +172,14 @@ export function inputOf(whole: Schema, draft: Draft): Json | undefined {
     default:
       return scalarOf(schema, draft as string);
   }
+}
+
+/** A reading as commands take it; nothing where none was made. */
+function readingIn(draft: Readonly<Record<string, string>>): Json | undefined {
+  const { text = '', unit = 'g', typed } = draft;
+  if (text.trim() === '') return undefined;
+  const isTyped = typed !== 'false';
+  return { text: isTyped ? (typedDecimal(text) ?? text) : text, unit, typed: isTyped };
 }
 
 function objectOf(schema: Schema, draft: Readonly<Record<string, Draft>>): JsonObject {

@@ -1,6 +1,7 @@
 import { CheckField, ChoiceField, Field, FieldRow, TextField } from '../field.tsx';
 import { inWords } from '../number-text.ts';
 import type { InputProblem } from '../plant-client.ts';
+import { type ReadingDraft, ReadingField } from '../reading-field.tsx';
 import {
   alternativeName,
   alternativesOf,
@@ -68,6 +69,8 @@ export function SchemaPart(props: SchemaPartProps) {
   const { label, hint } = words(props);
   const refusal = problemAt(problems, path);
   switch (shapeOf(schema)) {
+    case 'reading':
+      return <ReadingPart {...props} />;
     case 'object':
       return (
         <fieldset className="field-group">
@@ -123,6 +126,30 @@ export function SchemaPart(props: SchemaPartProps) {
         />
       );
   }
+}
+
+/** A reading of an instrument: filled by the balance itself, or typed and marked so. */
+function ReadingPart(props: SchemaPartProps) {
+  const { label, hint } = words(props);
+  const { path, problems, optional } = props;
+  const draft = props.draft as Readonly<Record<string, string>>;
+  const units = props.schema.properties?.['unit']?.enum ?? [];
+  const value = {
+    text: draft['text'] ?? '',
+    unit: (draft['unit'] || units[1] || 'g') as ReadingDraft['unit'],
+    typed: draft['typed'] !== 'false',
+  };
+  return (
+    <ReadingField
+      {...{ label, hint, optional, value }}
+      onChange={({ text, unit, typed }) => props.onChange({ text, unit, typed: String(typed) })}
+      refusal={
+        problemAt(problems, path) ??
+        problemAt(problems, join(path, 'text')) ??
+        problemAt(problems, join(path, 'unit'))
+      }
+    />
+  );
 }
 
 /** Tells which line of a list of numbers was not accepted. */

@@ -16,5 +16,5 @@ export interface SchemaPartProps {
 /** Why the calculation did not accept what stands at a path. */
 export function problemAt(problems: readonly InputProblem[], path: string): string | undefined {
   const problem = problems.find(({ field }) => field === path);
-  return problem ? `Accepted here: ${problem.accepted}.` : undefined;
+  return problem?.message ?? (problem ? `Accepted here: ${problem.accepted}.` : undefined);
 }

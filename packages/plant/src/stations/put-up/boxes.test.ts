@@ -1,0 +1,207 @@
+import { describe, expect, it } from 'vitest';
+import { MemoryStore } from '../../adapters/memory-store.ts';
+import { balances } from '../../journal/core-books.ts';
+import { registerStations } from '../../journal/plant.ts';
+import { compareBooks, rebuildInto } from '../../journal/rebuild.ts';
+import type { Trial } from '../../journal/trial.ts';
+import { reading, recorded, refusals } from '../laboratory/laboratory-trial.ts';
+import { laboratoryStation } from '../laboratory/station.ts';
+import { pressRoomStation } from '../press-room/station.ts';
+import { receivingStation } from '../receiving/station.ts';
+import { registersStation } from '../registers/station.ts';
+import type { BoxPacked } from './bodies.ts';
+import { type TubeRow, tubes } from './books.ts';
+import { type BoxFacts, checkBox } from './box-check.ts';
+import { boxesOfMelt, boxOf } from './index.ts';
+import { namedBalance } from './instrument-check.ts';
+import { meltInPutUp } from './melt-in-put-up.ts';
+import { boxInput, filledTrial, fullTubeGrams, pack, weigh } from './put-up-trial.ts';
+import { putUpStation } from './station.ts';
+
+describe('a sealed box', () => {
+  it('takes its pieces to the strong room with the masses of its tubes', async () => {
+    const trial = await filledTrial();
+    const outcome = await pack(trial);
+    if (outcome.outcome !== 'recorded') throw new RangeError(JSON.stringify(outcome.refusals));
+    const [entry] = outcome.entries;
+    const body = entry?.body as BoxPacked;
+    expect(body).toMatchObject({ pieces: 40, seal: 'SEAL-1', tareMicrograms: 800_000_000 });
+    expect(body.tubes.map(({ tube, pieces }) => [tube, pieces])).toEqual([
+      ['T-101', 20],
+      ['T-102', 20],
+    ]);
+    // 2 × 160.20 g; at 916.7 ‰ 320.40 g hold 293.710 68 g.
+    expect(entry?.postings).toEqual([
+      {
+        metal: 'gold',
+        pieceStandard: 'lark-8',
+        melt: 'M-1',
+        container: 'BOX-1',
+        from: 'put-up',
+        to: 'strong-room',
+        pieces: 40,
+        grossMicrograms: 320_400_000,
+        fineMicrograms: 293_710_680,
+        estimated: false,
+      },
+    ]);
+    const left = await trial.books.get(balances, 'put-up', 'gold', 'lark-8', 'M-1');
+    expect(left?.pieces).toBe(10);
+    expect(await boxOf(trial.books, 'BOX-1')).toMatchObject({ box: 'BOX-1', witness: 'storeman' });
+    expect(await boxesOfMelt(trial.books, 'M-1')).toEqual([
+      { melt: 'M-1', box: 'BOX-1', pieces: 40 },
+    ]);
+  });
+
+  it('is weighed against its closed tubes, where the masses of pieces and tubes cancel', async () => {
+    const trial = await filledTrial();
+    const [body] = recorded(await pack(trial, { gross: reading('1161.10', 'g') }));
+    const { check } = body as BoxPacked;
+    // 1161.10 − 800 − 2 × 180.20 = 0.70 g.
+    expect(check.output.differenceGrams).toBeCloseTo(0.7, 9);
+    // By hand, in g²: tubes 2 × (0.01² + 0.01²/12), tare 1², box 0.01² + 0.01²/12; one balance.
+    expect(check.output.standardUncertaintyGrams).toBeCloseTo(Math.sqrt(1.000325), 9);
+    expect(check.output.verdict).toBe('unchanged');
+  });
+
+  it('with its own tare weighed shows a smaller difference', async () => {
+    const trial = await filledTrial();
+    const own = { tare: reading('801.30', 'g'), gross: reading('1161.75', 'g') };
+    // 1161.75 − 801.30 − 360.40 = 0.05 g, above three times the root of 0.000425, 0.0206 g.
+    const fine = await pack(trial, { ...own, gross: reading('1161.75', 'g') });
+    expect(refusals(fine)).toEqual([]);
+  });
+
+  it('is refused when a piece has left since its tubes were weighed', async () => {
+    const trial = await filledTrial();
+    const outcome = await pack(trial, { gross: reading('1152.39', 'g') });
+    expect(refusals(outcome)).toEqual(['BoxDiffersFromTubes']);
+  });
+
+  it('is refused where one piece could leave unseen', async () => {
+    const trial = await filledTrial();
+    const coarse = { instrument: 'T-COARSE', gross: reading('1160', 'g') };
+    expect(refusals(await pack(trial, coarse))).toEqual(['BoxNotProvable']);
+  });
+
+  it('is refused for a used name, a used seal, and tubes that are not proved', async () => {
+    const trial = await filledTrial();
+    recorded(await weigh(trial, 'T-103', 100.1, { pieces: 10 }));
+    recorded(await trial.do('open-tube', { tube: 'T-103', piecesFound: 10 }, 'custodian', 'storeman'));
+    const no = async (changes: object) => refusals(await pack(trial, changes));
+    expect(await no({ tubes: ['T-101', 'T-9'] })).toEqual(['TubeUnknown']);
+    expect(await no({ tubes: ['T-101', 'T-101'] })).toEqual(['TubeRepeated']);
+    expect(await no({ tubes: ['T-101', 'T-103'] })).toEqual(['TubeNotClosed']);
+    expect(await no({ instrument: 'B-OLD' })).toEqual(['CalibrationOverdue']);
+    // The seal of the drum that brought the melt.
+    expect(await no({ seal: 'S-M-1' })).toEqual(['SealAlreadyUsed']);
+    recorded(await weigh(trial, 'T-103', 92.1, { pieces: 10 }));
+    expect(await no({ tubes: ['T-101', 'T-103'] })).toEqual(['TubeNotProved']);
+    recorded(await pack(trial));
+    expect(await no({})).toEqual([
+      'BoxAlreadyPacked',
+      'SealAlreadyUsed',
+      'TubeAlreadyPacked',
+      'TubeAlreadyPacked',
+    ]);
+  });
+
+  it('needs a second person', async () => {
+    const trial = await filledTrial();
+    expect(refusals(await trial.do('pack-box', boxInput(), 'custodian'))).toEqual([
+      'WitnessMissing',
+    ]);
+    expect(refusals(await trial.do('pack-box', boxInput(), 'custodian', 'custodian'))).toEqual([
+      'WitnessIsAuthor',
+    ]);
+  });
+});
+
+describe('the rule of a box', () => {
+  const factsOf = async (trial: Trial): Promise<BoxFacts> => {
+    const instant = new Date(trial.now).toISOString();
+    const melt = await meltInPutUp(trial.books, 'M-1', instant);
+    const balance = await namedBalance(trial.books, 'T-1', instant);
+    const found: (TubeRow | undefined)[] = [];
+    for (const tube of ['T-101', 'T-102']) found.push(await trial.books.get(tubes, tube));
+    return {
+      box: undefined,
+      tubes: found,
+      standard: melt.standard,
+      isSealUsed: false,
+      balance,
+      tubeBalances: new Map([['T-1', balance]]),
+      melts: new Map([['M-1', melt]]),
+    };
+  };
+  const decided = (facts: BoxFacts) => {
+    const checked = checkBox(boxInput(), facts);
+    return 'refusals' in checked ? checked.refusals.map(({ refusal }) => refusal) : [];
+  };
+
+  it('refuses tubes of two piece standards, and more tubes than a box holds', async () => {
+    const facts = await factsOf(await filledTrial());
+    expect(decided(facts)).toEqual([]);
+    const [first, second] = facts.tubes;
+    const other = { ...second, pieceStandard: 'heron-31' } as TubeRow;
+    expect(decided({ ...facts, tubes: [first, other] })).toEqual(['BoxMixesStandards']);
+    const { standard } = facts;
+    if (!standard) throw new RangeError('no piece standard');
+    expect(decided({ ...facts, standard: { ...standard, tubesPerBox: 1 } })).toEqual([
+      'BoxOverfull',
+    ]);
+  });
+
+  it('refuses a box over a hold that reaches its melt', async () => {
+    const facts = await factsOf(await filledTrial());
+    const melt = facts.melts.get('M-1');
+    if (!melt) throw new RangeError('no melt');
+    const held = { ...melt, holds: { open: ['HOLD-9'], piecesCondemned: 0 } };
+    expect(decided({ ...facts, melts: new Map([['M-1', held]]) })).toEqual(['MeltOnHold']);
+  });
+});
+
+describe('the books of put-up', () => {
+  it('are the same when they are made anew from the journal', async () => {
+    const trial = await filledTrial();
+    recorded(await weigh(trial, 'T-103', 92.1, { pieces: 10 }));
+    recorded(await trial.do('open-tube', { tube: 'T-103', piecesFound: 9 }, 'custodian', 'storeman'));
+    recorded(await pack(trial));
+    const registry = registerStations([
+      registersStation,
+      receivingStation,
+      laboratoryStation,
+      pressRoomStation,
+      putUpStation,
+    ]);
+    const anew = new MemoryStore('trial');
+    await anew.prepare(registry.books);
+    await rebuildInto(anew, trial.store.reader, registry);
+    expect(await compareBooks(trial.store.reader, anew.reader, registry)).toEqual([]);
+  });
+
+  it('answer the desk with what lies loose, what is packed and the balances', async () => {
+    const trial = await filledTrial();
+    recorded(await pack(trial));
+    expect(await trial.ask('put-up-desk', {}, 'custodian')).toMatchObject({
+      inTransit: [],
+      melts: [{ melt: 'M-1', piecesHere: 10, piecesLoose: 10, piecesPerTube: 20, holds: [] }],
+      stopped: [],
+      weighAgain: [],
+      proved: [],
+      boxes: [{ box: 'BOX-1', pieces: 40, tubes: 2, seal: 'SEAL-1' }],
+      balances: [{ instrument: 'T-1' }, { instrument: 'T-COARSE' }],
+    });
+    expect(await trial.ask('box', { box: 'BOX-1' }, 'auditor')).toMatchObject({
+      title: 'Lark 8 g',
+      box: { box: 'BOX-1', pieces: 40 },
+    });
+  });
+
+  it('hold a full tube of twenty in the strong room no more than once', async () => {
+    const trial = await filledTrial();
+    recorded(await pack(trial));
+    const again = await weigh(trial, 'T-104', fullTubeGrams);
+    expect(refusals(again)).toEqual(['NotEnoughLoosePieces']);
+  });
+});
