@@ -1,9 +1,15 @@
 import type { JsonObject } from '../ports/json.ts';
 import type { IndexValue, Selection, Table } from '../ports/store.ts';
 
+const columnsOf = new WeakMap<Table, readonly string[]>();
+
 /** Every field that a key or an index of the table names, each once, the key first. */
 export function orderColumns(table: Table): readonly string[] {
-  return [...new Set([...table.key, ...Object.values(table.indexes).flat()])];
+  const known = columnsOf.get(table);
+  if (known) return known;
+  const columns = [...new Set([...table.key, ...Object.values(table.indexes).flat()])];
+  columnsOf.set(table, columns);
+  return columns;
 }
 
 /** The fields of the order that a selection asks for, without the key that settles ties. */

@@ -5,8 +5,8 @@ import { MainAct, SideAct } from './main-act.tsx';
 import { Pending } from './page.tsx';
 import { type Draft, draftOf, inputOf, plainSchema, type Schema } from './pages/schema-draft.ts';
 import { SchemaFields } from './pages/schema-form.tsx';
-import { type InputProblem, read } from './plant-client.ts';
 import type { RecordedSummary } from './plant-client.ts';
+import { type InputProblem, read } from './plant-client.ts';
 import { useCommand } from './use-command.ts';
 import { useDraft } from './use-draft.ts';
 

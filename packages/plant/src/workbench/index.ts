@@ -53,6 +53,7 @@
  */
 export { Chart } from './chart.tsx';
 export type { ChartFigures, ChartSeries } from './chart-shape.ts';
+export { CommandForm } from './command-form.tsx';
 export { Drawings } from './drawings.tsx';
 export {
   CheckField,
@@ -85,7 +86,6 @@ export { PhotographField } from './photograph-field.tsx';
 export { attachmentPath, paperPath } from './plant-client.ts';
 export { emptyReading, type ReadingDraft, ReadingField, readingOf } from './reading-field.tsx';
 export { RefusalList } from './refusal-list.tsx';
-export { CommandForm } from './command-form.tsx';
 export { defineScreens, type Screen, type ScreenProps } from './screen.ts';
 export { useMay, useSession } from './session.tsx';
 export { SignDialog } from './sign-dialog.tsx';

@@ -124,6 +124,9 @@ function Notch({ known }: { readonly known: LinePlace | undefined }) {
   );
 }
 
+/** Whether a mass is still seen in kilograms; what weighing leaves of emptied places is not. */
+const isShown = (micrograms: number) => Math.abs(micrograms) >= 5e6;
+
 /** Decimals of kilograms, so that about three digits stand. */
 function kilogramDecimals(micrograms: number): number {
   return micrograms >= 1e11 ? 0 : micrograms >= 1e10 ? 1 : 2;
@@ -131,7 +134,9 @@ function kilogramDecimals(micrograms: number): number {
 
 function StationLink({ station }: { readonly station: Stood }) {
   const { known } = station;
-  const rows = (known?.metals ?? []).filter((row) => row.pieces !== 0 || row.grossMicrograms !== 0);
+  const rows = (known?.metals ?? []).filter(
+    (row) => row.pieces !== 0 || isShown(row.fineMicrograms),
+  );
   const thickness = (metal: string) => {
     const mass = metalOf(known, metal)?.fineMicrograms ?? 0;
     return mass > 0 ? Math.max(1, Math.min(8, Math.round(Math.log10(mass / 1e5)))) : 0;
@@ -164,7 +169,9 @@ function StationLink({ station }: { readonly station: Stood }) {
 
 /** Places beside the flow: what was kept back or set aside. */
 function Aside({ stood }: { readonly stood: readonly Stood[] }) {
-  const held = stood.filter(({ known }) => known?.metals.some((row) => row.grossMicrograms !== 0));
+  const held = stood.filter(({ known }) =>
+    known?.metals.some((row) => isShown(row.fineMicrograms)),
+  );
   if (held.length === 0) return null;
   return (
     <p className="line-aside">
@@ -172,7 +179,7 @@ function Aside({ stood }: { readonly stood: readonly Stood[] }) {
         <PathLink key={station.place} to={station.path} className="line-aside-place">
           <span className="line-aside-title">{station.title}</span>
           {station.known?.metals
-            .filter((row) => row.grossMicrograms !== 0)
+            .filter((row) => isShown(row.fineMicrograms))
             .map((row) => (
               <span key={row.metal}>
                 {' '}

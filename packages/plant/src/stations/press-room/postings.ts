@@ -35,7 +35,7 @@ export function postingsOfRejects(body: RejectsSetAside): readonly Posting[] {
   return [posting(body, { from: 'press-room', to: 'scrap' })];
 }
 
-/** Struck pieces go to put-up. */
+/** Struck pieces leave for put-up; they are in transit until put-up signs that they came. */
 export function postingsOfDelivery(body: PiecesDelivered): readonly Posting[] {
   return [posting(body, { from: 'press-room', to: 'in-transit' })];
 }

@@ -1,12 +1,7 @@
 import type { Outcome } from '../../journal/recorder.ts';
 import type { Station } from '../../journal/station.ts';
 import type { Trial } from '../../journal/trial.ts';
-import {
-  checkedMelt,
-  laboratoryTrial,
-  reading,
-  recorded,
-} from '../laboratory/laboratory-trial.ts';
+import { checkedMelt, laboratoryTrial, reading, recorded } from '../laboratory/laboratory-trial.ts';
 import { pressRoomStation } from './station.ts';
 
 const photograph = (digit: string) => digit.repeat(64);

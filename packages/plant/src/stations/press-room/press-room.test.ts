@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { balances } from '../../journal/core-books.ts';
 import type { Trial } from '../../journal/trial.ts';
 import { checkedMelt, reading, recorded, refusals } from '../laboratory/laboratory-trial.ts';
+import { pressRoomDocket } from './docket.ts';
 import { grossOf, openRun, pressRoomTrial, send, strike, strikeRun } from './press-room-trial.ts';
 
 const piecesAt = async (trial: Trial, place: string): Promise<number> =>
@@ -104,6 +105,25 @@ describe('a run', () => {
     expect(refusals(await strike(trial, 'roving', 21))).toEqual(['RunAlreadyClosed']);
   });
 
+  it('is refused before blanks of its melt have come, and for a name that was never opened', async () => {
+    const trial = await pressRoomTrial();
+    const tools = { press: 'P-1', obverse: 'O-1', reverse: 'R-1', collar: 'K-1' };
+    const input = { run: 'RUN-1', ...tools, melt: 'M-1', counterBefore: 0 };
+    const opened = await trial.do('open-run', input, 'dies', 'inspector');
+    expect(refusals(opened)).toEqual(['MeltNotTaken']);
+    expect(refusals(await strike(trial, 'first', 1))).toEqual(['RunUnknown']);
+    expect(refusals(await send(trial, 1))).toEqual(['RunUnknown']);
+    const closing = { run: 'RUN-1', counterAfter: 1 };
+    const closed = await trial.do('close-run', closing, 'dies', 'inspector');
+    expect(refusals(closed)).toEqual(['RunUnknown']);
+  });
+
+  it('sends only pieces of the melt that it strikes', async () => {
+    const trial = await pressRoomTrial();
+    await strikeRun(trial, 20);
+    expect(refusals(await send(trial, 10, { melt: 'M-2' }))).toEqual(['MeltDiffers']);
+  });
+
   it('sends its pieces into transit, signed by one side', async () => {
     const trial = await pressRoomTrial();
     await strikeRun(trial, 20);
@@ -122,9 +142,13 @@ describe('a fault', () => {
     const [, held] = recorded(await strike(trial, 'last', 20, { family: 'die or collar' }));
     expect(held).toMatchObject({ held: [{ run: 'RUN-1', strikeFrom: 11, strikeTo: 20 }] });
     expect(refusals(await send(trial, 5))).toEqual(['RunOnHold']);
-    const hold = String(held?.['hold']);
+    const hold = String(held?.hold);
     const rule = (name: string) =>
-      trial.do('resolve-hold', { hold: name, ruling: 'scrap', reason: 'The crack shows.' }, 'chief');
+      trial.do(
+        'resolve-hold',
+        { hold: name, ruling: 'scrap', reason: 'The crack shows.' },
+        'chief',
+      );
     expect(refusals(await rule('H-none'))).toEqual(['HoldUnknown']);
     recorded(await rule(hold));
     expect(refusals(await rule(hold))).toEqual(['HoldAlreadyResolved']);
@@ -150,5 +174,42 @@ describe('a fault', () => {
     recorded(await trial.do('set-rejects-aside', input, 'inspector'));
     expect(await piecesAt(trial, 'scrap')).toBe(2);
     expect(refusals(await send(trial, 19))).toEqual(['PiecesNotJudged']);
+  });
+});
+
+describe('what the press room shows', () => {
+  it('puts a run on the docket until its first strike is approved, and a hold until it is ruled', async () => {
+    const trial = await pressRoomTrial();
+    await openRun(trial, 20);
+    const papers = async () =>
+      (await pressRoomDocket(trial.books)).map(({ act, path, weight }) => [act, path, weight]);
+    expect(await papers()).toEqual([['Record strike', '/press-room/runs/RUN-1', 'look']]);
+    recorded(await strike(trial, 'first', 1));
+    expect(await papers()).toEqual([]);
+    const [, held] = recorded(await strike(trial, 'roving', 5, { family: 'feeding or handling' }));
+    const hold = String(held?.hold);
+    expect(await papers()).toEqual([['Rule on hold', `/press-room/holds/${hold}`, 'stopped']]);
+    const ruling = { hold, ruling: 'release', reason: 'Only the one piece is scratched.' };
+    recorded(await trial.do('resolve-hold', ruling, 'chief'));
+    expect(await papers()).toEqual([]);
+    // A release stands for the approval that the faulty strike did not give.
+    expect(await trial.ask('run', { run: 'RUN-1' }, 'auditor')).toMatchObject({
+      run: { judgedUpTo: 5, piecesDeliverable: 5, state: 'stopped' },
+      strikes: [{ strikeNumber: 1 }, { strikeNumber: 5, verdict: 'fault' }],
+      holds: [{ hold, state: 'release' }],
+    });
+  });
+
+  it('answers the desk with melts at hand, open and closed runs, and nothing for an unknown run', async () => {
+    const trial = await pressRoomTrial();
+    await openRun(trial, 20);
+    expect(await trial.ask('press-room-desk', {}, 'inspector')).toMatchObject({
+      melts: [{ melt: 'M-1', ruling: 'release', piecesInPressRoom: 20 }],
+      runsOpen: [{ run: 'RUN-1', state: 'waiting for first strike', piecesDeliverable: 0 }],
+      runsClosed: [],
+      holds: [],
+    });
+    expect(await trial.ask('run', { run: 'RUN-9' }, 'inspector')).toBeNull();
+    expect(await trial.ask('hold', { hold: 'HOLD-9' }, 'inspector')).toBeNull();
   });
 });

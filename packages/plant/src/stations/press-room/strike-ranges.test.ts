@@ -20,13 +20,17 @@ describe('strikes in ranges', () => {
       .tuple(fc.integer({ min: 1, max: 60 }), fc.integer({ min: 0, max: 30 }))
       .map(([strikeFrom, more]) => ({ strikeFrom, strikeTo: strikeFrom + more }));
     fc.assert(
-      fc.property(fc.array(range, { maxLength: 6 }), fc.integer({ min: 0, max: 90 }), (ranges, upTo) => {
-        const strikes = Array.from({ length: upTo }, (_, index) => index + 1);
-        const inside = strikes.filter((strike) =>
-          ranges.some(({ strikeFrom, strikeTo }) => strike >= strikeFrom && strike <= strikeTo),
-        );
-        expect(strikesInRanges(ranges, upTo)).toBe(inside.length);
-      }),
+      fc.property(
+        fc.array(range, { maxLength: 6 }),
+        fc.integer({ min: 0, max: 90 }),
+        (ranges, upTo) => {
+          const strikes = Array.from({ length: upTo }, (_, index) => index + 1);
+          const inside = strikes.filter((strike) =>
+            ranges.some(({ strikeFrom, strikeTo }) => strike >= strikeFrom && strike <= strikeTo),
+          );
+          expect(strikesInRanges(ranges, upTo)).toBe(inside.length);
+        },
+      ),
       { seed: 20260302 },
     );
   });

@@ -19,32 +19,32 @@ const piecesAt = async (trial: Trial, place: string): Promise<number> =>
 describe('accepting a delivery', () => {
   it('brings the pieces out of transit, and off the docket, at the mass they were sent with', async () => {
     const trial = await putUpTrial();
-    await strikeRun(trial, 50);
-    const delivery = numberOf(await send(trial, 50));
+    await strikeRun(trial, 47);
+    const delivery = numberOf(await send(trial, 47));
     const waiting = await putUpDocket(trial.books);
     expect(waiting.map(({ act, path }) => ({ act, path }))).toEqual([
       { act: 'Accept delivery', path: '/put-up' },
     ]);
-    const outcome = await trial.do('accept-delivery', { delivery, pieces: 50 }, 'custodian');
+    const outcome = await trial.do('accept-delivery', { delivery, pieces: 47 }, 'custodian');
     if (outcome.outcome !== 'recorded') throw new RangeError('refused');
-    // 50 × 8.01 g = 400.5 g; × 916.7 ‰ = 367.13835 g.
+    // 47 × 8.01 g = 376.47 g; × 916.7 ‰ = 345.110 049 g.
     expect(outcome.entries[0]?.postings).toMatchObject([
       {
         from: 'in-transit',
         to: 'put-up',
-        pieces: 50,
-        grossMicrograms: 400_500_000,
-        fineMicrograms: 367_138_350,
+        pieces: 47,
+        grossMicrograms: 376_470_000,
+        fineMicrograms: 345_110_049,
       },
     ]);
     expect(await piecesAt(trial, 'in-transit')).toBe(0);
-    expect(await piecesAt(trial, 'put-up')).toBe(50);
+    expect(await piecesAt(trial, 'put-up')).toBe(47);
     expect(await putUpDocket(trial.books)).toEqual([]);
   });
 
   it('is refused for an unknown delivery, another count, the sender, and a second time', async () => {
     const trial = await putUpTrial();
-    await strikeRun(trial, 50);
+    await strikeRun(trial, 47);
     const input = { run: 'RUN-1', melt: 'M-1', pieces: 20, instrument: 'B-1' };
     const sent = await trial.do(
       'deliver-pieces',
@@ -78,9 +78,9 @@ describe('loose pieces', () => {
     recorded(await setAside(2));
     expect(await piecesAt(trial, 'archive')).toBe(2);
     recorded(await weigh(trial, 'T-101', fullTubeGrams));
-    // 50 less 2 in the archive and 20 in a tube leaves 28.
-    expect(refusals(await setAside(29))).toEqual(['NotEnoughLoosePieces']);
-    recorded(await setAside(28));
+    // 47 less 2 in the archive and 20 in a tube leaves 25.
+    expect(refusals(await setAside(26))).toEqual(['NotEnoughLoosePieces']);
+    recorded(await setAside(25));
     expect(refusals(await setAside(1, { melt: 'M-9' }))).toEqual(['MeltUnknown']);
     expect(refusals(await setAside(1, { gross: reading('16.02', 'g') }))).toEqual([
       'PiecesDoNotFitMass',

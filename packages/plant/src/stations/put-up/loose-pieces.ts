@@ -72,6 +72,11 @@ function commonRefusals(input: LoosePiecesInput, { melt, balance }: LooseFacts) 
   ];
 }
 
+/** An unknown melt is refused as such; how many of its pieces lie loose says nothing more. */
+function looseIfKnown(input: LoosePiecesInput, { melt }: LooseFacts): readonly Refusal[] {
+  return melt.standard ? looseRefusals(melt, input.pieces) : [];
+}
+
 function bodyOf(input: LoosePiecesInput, standard: PieceStandard) {
   return {
     melt: input.melt,
@@ -88,7 +93,7 @@ function decideSetAside(input: LoosePiecesInput, known: LooseFacts): Decision {
   const refusals = [
     ...commonRefusals(input, known),
     ...meltHeldRefusals(input.melt, known.melt, 'melt'),
-    ...looseRefusals(known.melt, input.pieces),
+    ...looseIfKnown(input, known),
   ];
   const { standard } = known.melt;
   if (refusals.length > 0 || !standard) return { refusals };
@@ -108,11 +113,7 @@ function decideScrap(input: LoosePiecesInput, known: LooseFacts): Decision {
             figures: { pieces: input.pieces, piecesCondemned },
           }),
         ];
-  const refusals = [
-    ...commonRefusals(input, known),
-    ...tooMany,
-    ...looseRefusals(known.melt, input.pieces),
-  ];
+  const refusals = [...commonRefusals(input, known), ...tooMany, ...looseIfKnown(input, known)];
   if (refusals.length > 0 || !standard) return { refusals };
   const { instrument } = input;
   return { entries: [draft(PiecesScrapped, bodyOf(input, standard), { instrument })] };

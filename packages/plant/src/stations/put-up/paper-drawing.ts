@@ -20,6 +20,15 @@ function text(
   return `<text x='${at.x}' y='${at.y}' font-size='${at.size}'${weight}${anchor}>${escaped(words)}</text>`;
 }
 
+/** Mean width of a letter over its height; wide enough that a line set by it does not run over. */
+const letterWidth = 0.58;
+
+/** The size at which a line fits its width: the wanted one, or smaller for a long id or title. */
+function fittedSize(words: string, wanted: { size: number; width: number }): number {
+  const fits = wanted.width / (Math.max(1, words.length) * letterWidth);
+  return Math.min(wanted.size, Number(fits.toFixed(2)));
+}
+
 const hairline = (y: number, width: number): string =>
   `<line x1='4' x2='${width - 4}' y1='${y}' y2='${y}' stroke='#000' stroke-width='0.15'/>`;
 
@@ -65,7 +74,7 @@ export function drawTubeReceipt(receipt: {
       'Gross',
       `${weighing.gross.text}\u2009${weighing.gross.unit}${weighing.gross.typed ? ' typed' : ''}`,
     ],
-    ['Tare', grams(weighing.tareMicrograms, 3)],
+    [weighing.tare ? 'Tare' : 'Tare of the piece standard', grams(weighing.tareMicrograms, 3)],
     ['Net', grams(weighing.netMicrograms, 3)],
     ['Melt', tube.melt],
     ['Balance', weighing.instrument],
@@ -75,10 +84,21 @@ export function drawTubeReceipt(receipt: {
   ];
   const width = 80;
   const height = 50 + rows.length * 6;
+  const title = `Tube ${tube.tube}`;
+  const besideCode = 48;
   return sheet({ width, height }, [
     text(receipt.plantTitle, { x: 4, y: 8, size: 3.4 }),
-    text(`Tube ${tube.tube}`, { x: 4, y: 17, size: 6.4, bold: true }),
-    text(receipt.standardTitle, { x: 4, y: 23, size: 3.6 }),
+    text(title, {
+      x: 4,
+      y: 17,
+      size: fittedSize(title, { size: 6.4, width: besideCode }),
+      bold: true,
+    }),
+    text(receipt.standardTitle, {
+      x: 4,
+      y: 23,
+      size: fittedSize(receipt.standardTitle, { size: 3.6, width: besideCode }),
+    }),
     text(`${weighing.pieces} pieces`, { x: 4, y: 34, size: 8, bold: true }),
     text(weighing.state, { x: 4, y: 40, size: 4 }),
     code(receipt.code, { x: 54, y: 4, side: 22 }),
@@ -101,14 +121,26 @@ export function drawBoxLabel(label: {
   const { box } = label;
   const width = 100;
   const fineness = `${(box.finenessDeclaredPartsPerMillion / 1000).toString()}\u2009‰`;
+  const title = `Box ${box.box}`;
+  const besideCode = 60;
+  const tubes = box.tubes.length === 1 ? 'in 1 tube' : `in ${box.tubes.length} tubes`;
   return sheet({ width, height: 60 }, [
     text(label.plantTitle, { x: 4, y: 8, size: 3.6 }),
-    text(`Box ${box.box}`, { x: 4, y: 19, size: 8, bold: true }),
-    text(label.standardTitle, { x: 4, y: 26, size: 4 }),
+    text(title, {
+      x: 4,
+      y: 19,
+      size: fittedSize(title, { size: 8, width: besideCode }),
+      bold: true,
+    }),
+    text(label.standardTitle, {
+      x: 4,
+      y: 26,
+      size: fittedSize(label.standardTitle, { size: 4, width: besideCode }),
+    }),
     text(`${box.pieces} pieces`, { x: 4, y: 38, size: 9, bold: true }),
     hairline(43, 66),
     text(`${box.metal}, fineness ${fineness}`, { x: 4, y: 48.5, size: 3.6 }),
-    text(`net ${grams(box.netMicrograms, 2)}`, { x: 4, y: 53.5, size: 3.6 }),
+    text(`net ${grams(box.netMicrograms, 2)} ${tubes}`, { x: 4, y: 53.5, size: 3.6 }),
     text(`seal ${box.seal}`, { x: 66, y: 48.5, size: 3.6 }),
     text(localTime(box.instant, label.timeZone), { x: 66, y: 53.5, size: 3.6 }),
     code(label.code, { x: 66, y: 6, side: 30 }),

@@ -1,7 +1,13 @@
 import type { Outcome } from '../../journal/recorder.ts';
 import type { Trial } from '../../journal/trial.ts';
 import { reading, recorded } from '../laboratory/laboratory-trial.ts';
-import { openRun, pressRoomTrial, send, strike, strikeRun } from '../press-room/press-room-trial.ts';
+import {
+  openRun,
+  pressRoomTrial,
+  send,
+  strike,
+  strikeRun,
+} from '../press-room/press-room-trial.ts';
 import { putUpStation } from './station.ts';
 
 /** The number of the entry that sent pieces. */
@@ -27,12 +33,12 @@ export async function putUpTrial(): Promise<Trial> {
   return trial;
 }
 
-/** Fifty pieces of melt M-1 lie loose in put-up. */
+/** Forty-seven pieces of melt M-1 lie loose in put-up. */
 export async function deliveredTrial(): Promise<Trial> {
   const trial = await putUpTrial();
-  await strikeRun(trial, 50);
-  const delivery = numberOf(await send(trial, 50));
-  recorded(await trial.do('accept-delivery', { delivery, pieces: 50 }, 'custodian'));
+  await strikeRun(trial, 47);
+  const delivery = numberOf(await send(trial, 47));
+  recorded(await trial.do('accept-delivery', { delivery, pieces: 47 }, 'custodian'));
   return trial;
 }
 

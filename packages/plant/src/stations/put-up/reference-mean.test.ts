@@ -39,7 +39,11 @@ const declared = {
 describe('the mean piece mass of a count by weight', () => {
   it('is that of the delivered pieces once they are twenty tubes or more', () => {
     const mean = referenceMeanOf(standard, [delivery(400, 12_452)], 20);
-    expect(mean).toMatchObject({ origin: 'delivered pieces', referencePieces: 400, deliveries: [7] });
+    expect(mean).toMatchObject({
+      origin: 'delivered pieces',
+      referencePieces: 400,
+      deliveries: [7],
+    });
     expect(mean.meanGrams).toBeCloseTo(31.13, 12);
     // By hand: 400 × 0.05² = 1; 0.05² + 0.1²/12 = 0.003333; 2 × 0.0002 × 31.13² = 0.387631;
     // (12 452 × 0.0001)² = 1.550523; root of the sum 2.941487 over 400 pieces.

@@ -54,7 +54,7 @@ export function JournalPage() {
             key: 'instant',
             title: 'When',
             value: (row) => row.instant,
-            cell: (row) => printInstant(row.instant),
+            cell: (row) => <time dateTime={row.instant}>{printInstant(row.instant)}</time>,
           },
           { key: 'kind', title: 'What', value: (row) => inWords(row.kind) },
           { key: 'things', title: 'Speaks of', value: (row) => thingsOf(row) },

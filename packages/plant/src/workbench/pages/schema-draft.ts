@@ -52,7 +52,12 @@ export function plainSchema(schema: Schema): Schema {
 
 /** Whether the part is a reading of an instrument: its text, its unit, and whether it was typed. */
 function isReading({ properties }: Schema): boolean {
-  return properties !== undefined && 'text' in properties && 'unit' in properties && 'typed' in properties;
+  return (
+    properties !== undefined &&
+    'text' in properties &&
+    'unit' in properties &&
+    'typed' in properties
+  );
 }
 
 /** How a part of the input is asked for. */

@@ -1,0 +1,90 @@
+import type { Calculated } from '../../../journal/calculated.ts';
+import type { Reading } from '../../../journal/reading.ts';
+import type { DrumState } from '../bodies.ts';
+import type { NextStep } from '../next-step.ts';
+
+/** A drum as the questions of receiving show it. */
+export interface ShownDrum {
+  readonly drum: string;
+  readonly melt: string;
+  readonly state: DrumState;
+  readonly next: string;
+  readonly pieces: number;
+  readonly piecesDocumented: number;
+  readonly differencePieces: number;
+  readonly seal: string;
+  readonly netMicrograms: number | null;
+  readonly netDocumentedMicrograms: number;
+  readonly differenceGrossMicrograms: number | null;
+  readonly words: string;
+}
+
+/** A consignment as the desk shows it. */
+export interface ShownConsignment {
+  readonly consignment: string;
+  readonly supplier: string;
+  readonly supplierName: string;
+  readonly document: string;
+  readonly pieceStandard: string;
+  readonly pieceStandardTitle: string;
+  readonly state: string;
+  readonly announcedAt: string;
+  readonly entry: number;
+  readonly next: NextStep;
+  readonly pieces: number;
+  readonly piecesDocumented: number;
+  readonly netMicrograms: number;
+  readonly settledDrums: number;
+  readonly melts: readonly {
+    readonly melt: string;
+    readonly pieces: number;
+    readonly state: string;
+  }[];
+  readonly drums: readonly ShownDrum[];
+}
+
+/** A drum with its readings and its count. */
+export interface DrumInDetail extends ShownDrum {
+  readonly grossDocumented: Reading;
+  readonly tareDocumented: Reading;
+  readonly stopReason: string | null;
+  readonly netReadingsMicrograms: readonly number[];
+  readonly count: Calculated | null;
+  readonly changedAt: string;
+}
+
+/** What the question `consignment` answers. */
+export interface ConsignmentAnswer extends Omit<ShownConsignment, 'drums'> {
+  readonly drums: readonly DrumInDetail[];
+  readonly orders: readonly {
+    readonly melt: string;
+    readonly samplePieces: number;
+    readonly assayPieces: number;
+    readonly physicalPieces: number;
+    readonly drawnEntry: number | null;
+  }[];
+  readonly seedEntry: number | null;
+}
+
+/** What the question `receiving-desk` answers. */
+export interface DeskAnswer {
+  readonly day: string;
+  readonly consignments: readonly ShownConsignment[];
+  readonly suppliers: readonly {
+    readonly supplier: string;
+    readonly name: string;
+    readonly isApproved: boolean;
+  }[];
+  readonly pieceStandards: readonly { readonly pieceStandard: string; readonly title: string }[];
+  readonly balances: readonly {
+    readonly instrument: string;
+    readonly title: string;
+    readonly calibrationDue: string;
+  }[];
+  readonly packingListColumns: readonly {
+    readonly supplier: string;
+    readonly columns: Readonly<Record<string, string | null>>;
+    readonly massUnit: 'kg' | 'g';
+    readonly decimalMark: 'point' | 'comma';
+  }[];
+}
