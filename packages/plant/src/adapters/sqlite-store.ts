@@ -9,7 +9,13 @@ import {
 } from '../ports/store.ts';
 import { sqliteReader } from './sqlite-reader.ts';
 import { coreSchema, tableStatements } from './sqlite-tables.ts';
-import { sqliteWriter, storeError, type Transactions, transactionsOf } from './sqlite-writer.ts';
+import {
+  sqliteWriter,
+  storeError,
+  type Transactions,
+  transactionsOf,
+  type WriteState,
+} from './sqlite-writer.ts';
 
 /** How a store is opened. */
 export interface SqliteStoreOptions {
@@ -20,11 +26,15 @@ export interface SqliteStoreOptions {
 
 /** Settings that make a commit durable before it is answered, on every system. */
 const durable = [
+  'page_size = 8192',
   'journal_mode = WAL',
   'synchronous = FULL',
   'fullfsync = ON',
   'checkpoint_fullfsync = ON',
   'temp_store = MEMORY',
+  // In KiB, which SQLite writes below zero: what a batch changes stays in memory until it commits.
+  'cache_size = -65536',
+  'wal_autocheckpoint = 4000',
 ] as const;
 
 /**
@@ -53,6 +63,7 @@ export class SqliteStore implements Store {
   readonly #reading: Database.Database;
   readonly #transactions: Transactions;
   readonly #writer: StoreWriter;
+  readonly #state: WriteState = { open: false, lastNumber: undefined };
   #turn: Promise<unknown> = Promise.resolve();
 
   constructor({ plant, path }: SqliteStoreOptions) {
@@ -66,7 +77,7 @@ export class SqliteStore implements Store {
       for (const setting of durable) this.#writing.pragma(setting);
       this.#writing.exec(coreSchema);
       this.#transactions = transactionsOf(this.#writing);
-      this.#writer = sqliteWriter(this.#writing, plant);
+      this.#writer = sqliteWriter(this.#writing, plant, this.#state);
       this.#reading = new Database(path, { readonly: true });
       opened.push(this.#reading);
       this.reader = sqliteReader(this.#reading, plant);
@@ -96,10 +107,13 @@ export class SqliteStore implements Store {
     const { begin, commit, rollback } = this.#transactions;
     try {
       begin.run();
+      Object.assign(this.#state, { open: true, lastNumber: undefined });
       const result = await work(this.#writer);
+      this.#state.open = false;
       commit.run();
       return result;
     } catch (error) {
+      this.#state.open = false;
       if (this.#writing.inTransaction) rollback.run();
       throw storeError(error);
     }

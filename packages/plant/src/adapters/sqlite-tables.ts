@@ -1,7 +1,11 @@
 import type { Table } from '../ports/store.ts';
 import { orderColumns } from './table-order.ts';
 
-/** The tables that every plant has: the journal's lines and the signed heads. */
+/**
+ * The tables that every plant has: the journal's lines and the signed heads. The lines have row
+ * numbers, since they are long and come in order: a tree of rows fills its pages from the left,
+ * where a tree of keys would split them.
+ */
 export const coreSchema = `
 CREATE TABLE IF NOT EXISTS journal_line (
   plant TEXT NOT NULL,
@@ -9,7 +13,7 @@ CREATE TABLE IF NOT EXISTS journal_line (
   hash TEXT NOT NULL,
   text TEXT NOT NULL,
   PRIMARY KEY (plant, number)
-) STRICT, WITHOUT ROWID;
+) STRICT;
 CREATE TABLE IF NOT EXISTS journal_head (
   plant TEXT NOT NULL,
   tree_size INTEGER NOT NULL,
@@ -41,7 +45,11 @@ export function tableStatements(table: Table): readonly string[] {
 export function putText(table: Table): string {
   const fields = orderColumns(table);
   const marks = ['?', ...fields.map(() => '?'), '?'].join(', ');
-  return `INSERT OR REPLACE INTO "${table.name}" (store_plant, ${quoted(fields)}, record) VALUES (${marks})`;
+  // Only what the key does not fix is set, so that indexes over key fields are left alone.
+  const free = [...fields.filter((field) => !table.key.includes(field)), 'record'];
+  const changes = free.map((field) => `"${field}" = excluded."${field}"`).join(', ');
+  return `INSERT INTO "${table.name}" (store_plant, ${quoted(fields)}, record) VALUES (${marks})
+    ON CONFLICT (store_plant, ${quoted(table.key)}) DO UPDATE SET ${changes}`;
 }
 
 /** Text of the statement that removes the record of a plant and key. */

@@ -40,10 +40,21 @@ export function transactionsOf(database: Database.Database): Transactions {
   };
 }
 
+/** What is known of the write under way. */
+export interface WriteState {
+  open: boolean;
+  /** Number of the last line; not known at the beginning and after a part was undone. */
+  lastNumber: number | undefined;
+}
+
 /** Changes one plant on one connection, inside a transaction that the store has begun. */
-export function sqliteWriter(database: Database.Database, plant: string): StoreWriter {
+export function sqliteWriter(
+  database: Database.Database,
+  plant: string,
+  state: WriteState,
+): StoreWriter {
   const lastNumber = database
-    .prepare('SELECT max(number) FROM journal_line WHERE plant = ?')
+    .prepare('SELECT number FROM journal_line WHERE plant = ? ORDER BY number DESC LIMIT 1')
     .pluck();
   const append = database.prepare(
     'INSERT INTO journal_line (plant, number, hash, text) VALUES (?, ?, ?, ?)',
@@ -55,15 +66,16 @@ export function sqliteWriter(database: Database.Database, plant: string): StoreW
   const removes = new Map<string, Database.Statement>();
   const run = (statement: Database.Statement, ...values: IndexValue[]): void => {
     // Work that goes on after its write has ended would otherwise commit by itself.
-    if (!database.inTransaction) throw new RangeError('the write has ended; nothing can change');
+    if (!state.open) throw new RangeError('the write has ended; nothing can change');
     statement.run(...values);
   };
   return {
     ...sqliteReader(database, plant),
     append: async ({ number, hash, text }) => {
-      const last = (lastNumber.get(plant) as number | null) ?? 0;
+      const last = state.lastNumber ?? ((lastNumber.get(plant) ?? 0) as number);
       if (number !== last + 1) throw new RangeError(`line ${number} does not follow line ${last}`);
       run(append, plant, number, hash, text);
+      state.lastNumber = number;
     },
     put: async (table, record) => {
       const put = remember(puts, table.name, () => database.prepare(putText(table)));
@@ -79,11 +91,11 @@ export function sqliteWriter(database: Database.Database, plant: string): StoreW
         run(database.prepare(`DELETE FROM "${name}" WHERE store_plant = ?`), plant);
       }
     },
-    part: partOf(database),
+    part: partOf(database, state),
   };
 }
 
-function partOf(database: Database.Database): StoreWriter['part'] {
+function partOf(database: Database.Database, state: WriteState): StoreWriter['part'] {
   const begin = database.prepare('SAVEPOINT part');
   const release = database.prepare('RELEASE part');
   const back = database.prepare('ROLLBACK TO part');
@@ -94,6 +106,7 @@ function partOf(database: Database.Database): StoreWriter['part'] {
       release.run();
       return result;
     } catch (error) {
+      state.lastNumber = undefined;
       // A full disk may already have rolled the whole write back; then there is no savepoint left.
       if (database.inTransaction) {
         back.run();

@@ -67,6 +67,12 @@ interface Waiting {
   readonly reject: (error: unknown) => void;
 }
 
+/** Where the journal ends: what the next entry follows. */
+interface Tail {
+  readonly number: number;
+  readonly hash: string;
+}
+
 /** Ends one command's part of a write when its postings would leave a place with less than nothing. */
 class Refused extends Error {
   readonly refusals: readonly Refusal[];
@@ -123,8 +129,10 @@ export class Recorder {
     const recorded: RecordedEntry[] = [];
     try {
       await this.#options.store.write(async (writer) => {
+        const start = (await writer.lastLine()) ?? { number: 0, hash: genesisHash };
         for (const waiting of batch) {
-          answers.push(await this.#recordOne(writer, waiting, recorded));
+          const tail = recorded.at(-1) ?? start;
+          answers.push(await this.#recordOne(writer, waiting, { tail, recorded }));
         }
       });
     } catch (error) {
@@ -151,10 +159,10 @@ export class Recorder {
   async #recordOne(
     writer: StoreWriter,
     waiting: Waiting,
-    recorded: RecordedEntry[],
+    { tail, recorded }: { tail: Tail; recorded: RecordedEntry[] },
   ): Promise<() => void> {
     try {
-      const outcome = await writer.part(() => this.#execute(writer, waiting.request));
+      const outcome = await writer.part(() => this.#execute(writer, waiting.request, tail));
       if (outcome.outcome === 'recorded' && !outcome.repeated) recorded.push(...outcome.entries);
       return () => waiting.resolve(outcome);
     } catch (error) {
@@ -166,7 +174,7 @@ export class Recorder {
     }
   }
 
-  async #execute(writer: StoreWriter, request: Request): Promise<Outcome> {
+  async #execute(writer: StoreWriter, request: Request, tail: Tail): Promise<Outcome> {
     const books = bookWriter(writer);
     const command = this.#options.registry.command(request.command);
     if (!command) throw new Fault(`no station offers the command ${request.command}`);
@@ -179,7 +187,7 @@ export class Recorder {
     }
     const malformed = textRefusals(parsed.data);
     if (malformed.length > 0) return { outcome: 'refused', refusals: malformed };
-    const circumstances = await this.#circumstances(writer, request);
+    const circumstances = await this.#circumstances(writer, request, tail);
     const authority = checkAuthority(command, request, circumstances);
     if (authority.length > 0) return { outcome: 'refused', refusals: authority };
     const known = circumstances as Circumstances;
@@ -188,9 +196,9 @@ export class Recorder {
     if ('refusals' in decision) return { outcome: 'refused', refusals: decision.refusals };
     const entries: RecordedEntry[] = [];
     for (const draft of decision.entries) {
-      entries.push(
-        await this.#append(writer, { draft, request, requestHash, circumstances: known }),
-      );
+      const before = entries.at(-1) ?? tail;
+      const act = { draft, request, requestHash, circumstances: known, before };
+      entries.push(await this.#append(writer, act));
     }
     return { outcome: 'recorded', entries, repeated: false, answer: decision.answer ?? {} };
   }
@@ -218,9 +226,9 @@ export class Recorder {
   async #circumstances(
     writer: StoreWriter,
     request: Request,
+    tail: Tail,
   ): Promise<Omit<Circumstances, 'author'> & { author: Person | undefined }> {
     const books = bookReader(writer);
-    const last = await writer.lastLine();
     const now = this.#options.clock.now();
     const witness = request.witness
       ? await this.#options.person(books, request.witness)
@@ -231,17 +239,13 @@ export class Recorder {
       witness: witness ?? null,
       instant: new Date(now).toISOString(),
       shift: shiftAt(this.#options.calendar, now),
-      nextNumber: (last?.number ?? 0) + 1,
+      nextNumber: tail.number + 1,
     };
   }
 
-  async #append(
-    writer: StoreWriter,
-    options: { draft: Draft; request: Request; requestHash: string; circumstances: Circumstances },
-  ): Promise<RecordedEntry> {
-    const { draft } = options;
-    const last = await writer.lastLine();
-    const made = makeEntry({ ...options, last });
+  async #append(writer: StoreWriter, act: Act): Promise<RecordedEntry> {
+    const { draft } = act;
+    const made = makeEntry(act);
     const text = canonicalText(made);
     const line = { number: made.number, text, hash: entryHash(text) };
     await writer.append(line);
@@ -270,14 +274,16 @@ function hashOfRequest({ command, input }: Request): string {
   return sha256Hex(JSON.stringify([command, input]));
 }
 
-function makeEntry(options: {
-  draft: Draft;
-  request: Request;
-  requestHash: string;
-  circumstances: Circumstances;
-  last: { number: number; hash: string } | undefined;
-}): Entry {
-  const { draft, request, requestHash, circumstances, last } = options;
+/** A draft with all that makes it an entry. */
+interface Act {
+  readonly draft: Draft;
+  readonly request: Request;
+  readonly requestHash: string;
+  readonly circumstances: Circumstances;
+  readonly before: Tail;
+}
+
+function makeEntry({ draft, request, requestHash, circumstances, before }: Act): Entry {
   const kind = draft.kind as EntryKind;
   const body = kind.body.safeParse(draft.body);
   invariant(body.success, `${kind.kind} has a malformed body: ${body.error?.message}`);
@@ -285,7 +291,7 @@ function makeEntry(options: {
     kind.postings === 'moves nothing' ? [] : kind.postings(body.data);
   for (const posting of postings) assertPosting(posting);
   return {
-    number: (last?.number ?? 0) + 1,
+    number: before.number + 1,
     plant: circumstances.plant,
     kind: kind.kind,
     kindVersion: kind.version,
@@ -301,7 +307,7 @@ function makeEntry(options: {
     reason: draft.reason ?? null,
     idempotencyKey: request.idempotencyKey,
     requestHash,
-    previousHash: last?.hash ?? genesisHash,
+    previousHash: before.hash,
   };
 }
 

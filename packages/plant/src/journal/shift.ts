@@ -13,9 +13,25 @@ export const threeShifts: ShiftCalendar['shifts'] = [
   { name: 'night', startMinutes: 22 * 60 },
 ];
 
-const formats = new Map<string, Intl.DateTimeFormat>();
+interface LocalTime {
+  readonly day: string;
+  readonly minutes: number;
+}
 
-function localParts(timeZone: string, milliseconds: number): { day: string; minutes: number } {
+const formats = new Map<string, Intl.DateTimeFormat>();
+const latest = new Map<string, { readonly minute: number; readonly time: LocalTime }>();
+
+/** Local day and minute. All instants of one minute share them, so the last answer is kept. */
+function localTime(timeZone: string, milliseconds: number): LocalTime {
+  const minute = Math.floor(milliseconds / 60_000);
+  const known = latest.get(timeZone);
+  if (known?.minute === minute) return known.time;
+  const time = computeLocalTime(timeZone, milliseconds);
+  latest.set(timeZone, { minute, time });
+  return time;
+}
+
+function computeLocalTime(timeZone: string, milliseconds: number): LocalTime {
   let format = formats.get(timeZone);
   if (!format) {
     format = new Intl.DateTimeFormat('en-CA', {
@@ -49,7 +65,7 @@ function dayBefore(day: string): string {
  * last shift of the day before still runs.
  */
 export function shiftAt(calendar: ShiftCalendar, milliseconds: number): string {
-  const { day, minutes } = localParts(calendar.timeZone, milliseconds);
+  const { day, minutes } = localTime(calendar.timeZone, milliseconds);
   const started = calendar.shifts.filter((shift) => shift.startMinutes <= minutes);
   const current = started.at(-1);
   if (current) return `${day}-${current.name}`;

@@ -54,7 +54,7 @@
 export { Chart } from './chart.tsx';
 export type { ChartFigures, ChartSeries } from './chart-shape.ts';
 export { CommandForm } from './command-form.tsx';
-export { Drawings } from './drawings.tsx';
+export { type Drawing, Drawings } from './drawings.tsx';
 export {
   CheckField,
   ChoiceField,

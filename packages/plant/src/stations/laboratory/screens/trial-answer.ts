@@ -1,0 +1,90 @@
+import type { Refusal } from '../../../journal/refusal.ts';
+import type { Drawing } from '../../../workbench/index.ts';
+import type { PhysicalState, ResultFigures, Ruling } from '../bodies.ts';
+import type { AssayRunRow, BlankRow, DeterminationRow, ResultRow, RulingRow } from '../books.ts';
+import type { Stage } from '../stage.ts';
+
+/** A drawn blank with what has been done to it. */
+export interface ShownBlank {
+  readonly blank: string;
+  readonly pick: number;
+  readonly drum: string;
+  readonly position: number;
+  readonly forAssay: boolean;
+  readonly forPhysical: boolean;
+  readonly measurement: BlankRow['measurement'] | null;
+  readonly cut: BlankRow['cut'];
+  readonly returned: BlankRow['returned'];
+}
+
+/** What the question `melt-trial` answers. */
+export interface TrialAnswer {
+  readonly melt: string;
+  readonly consignment: string;
+  readonly supplier: string;
+  readonly supplierName: string;
+  readonly piecesOfMelt: number;
+  readonly pieceStandard: string;
+  readonly pieceStandardTitle: string;
+  readonly metal: string;
+  readonly method: 'cupellation' | 'fineness-by-difference';
+  readonly finenessLimitPerMille: number;
+  readonly guardFactor: number;
+  readonly cautions: readonly string[];
+  readonly stage: Stage;
+  readonly since: string;
+  readonly physical: {
+    readonly state: PhysicalState;
+    readonly blanksForPhysical: number;
+    readonly blanksMeasured: number;
+    readonly blanksNonconforming: number;
+    readonly acceptanceNumber: number;
+    readonly rejectionNumber: number;
+    readonly limits: Readonly<Record<string, number>>;
+  };
+  readonly blanks: readonly ShownBlank[];
+  readonly runs: readonly AssayRunRow[];
+  readonly determinations: readonly DeterminationRow[];
+  readonly preview:
+    | null
+    | { readonly state: 'incomplete'; readonly missing: readonly Refusal[] }
+    | {
+        readonly state: 'complete';
+        readonly figures: ResultFigures;
+        readonly limitRule: Drawing | null;
+      };
+  readonly results: readonly (ResultRow & { readonly limitRule: Drawing | null })[];
+  readonly supplierValue: { readonly state: string; readonly finenessPerMille: number | null };
+  readonly rulings: readonly RulingRow[];
+  readonly people: Readonly<Record<string, string>>;
+}
+
+/** A melt as the desk lists it. */
+export interface DeskLine {
+  readonly melt: string;
+  readonly consignment: string;
+  readonly pieceStandardTitle: string;
+  readonly metal: string;
+  readonly stage: Stage;
+  readonly since: string;
+  readonly blanksForPhysical: number;
+  readonly blanksMeasured: number;
+  readonly determinationsValid: number;
+  readonly verdict: string | null;
+  readonly ruling: Ruling | null;
+}
+
+/** An instrument as the desk lists it. */
+export interface DeskInstrument {
+  readonly instrument: string;
+  readonly title: string;
+  readonly kind: string;
+  readonly calibrationDue: string;
+}
+
+/** What the question `laboratory-desk` answers. */
+export interface DeskAnswer {
+  readonly waiting: readonly DeskLine[];
+  readonly recent: readonly DeskLine[];
+  readonly instruments: readonly DeskInstrument[];
+}
