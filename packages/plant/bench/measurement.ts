@@ -55,6 +55,11 @@ export function tableText(measurements: readonly Measurement[]): string {
   ]);
   const widths = [0, 1, 2, 3].map((at) => Math.max(...rows.map((row) => row[at]?.length ?? 0)));
   return rows
-    .map((row) => row.map((cell, at) => cell.padEnd(widths[at] ?? 0)).join('  ').trimEnd())
+    .map((row) =>
+      row
+        .map((cell, at) => cell.padEnd(widths[at] ?? 0))
+        .join('  ')
+        .trimEnd(),
+    )
     .join('\n');
 }

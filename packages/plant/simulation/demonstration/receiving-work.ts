@@ -99,19 +99,32 @@ async function announce(
   });
 }
 
+/** Weighs a drum, again where one weighing is doubtful, and counts by hand where weight proves nothing. */
 async function weighDrum(scene: Scene, drum: string, heap: Heap): Promise<void> {
   const { hand, chance } = scene;
+  let state = 'weigh again';
+  while (state === 'weigh again') {
+    const weighed = await hand.do({
+      by: 'bettina',
+      command: 'weigh-drum',
+      input: {
+        drum,
+        sealFound: `S-${drum}`,
+        gross: weigh(balances.drums, heapGrams(heap) + drumTareGrams, chance),
+        tare: weigh(balances.drums, drumTareGrams, chance),
+        instrument: balances.drums.instrument,
+      },
+      seconds: 150,
+    });
+    state = String(bodyOf(weighed, 'DrumWeighed')['state']);
+  }
+  if (state !== 'needs tally') return;
   await hand.do({
     by: 'bettina',
-    command: 'weigh-drum',
-    input: {
-      drum,
-      sealFound: `S-${drum}`,
-      gross: weigh(balances.drums, heapGrams(heap) + drumTareGrams, chance),
-      tare: weigh(balances.drums, drumTareGrams, chance),
-      instrument: balances.drums.instrument,
-    },
-    seconds: 150,
+    with: 'wren',
+    command: 'tally-drum',
+    input: { drum, piecesFound: heap.length },
+    seconds: 900,
   });
 }
 

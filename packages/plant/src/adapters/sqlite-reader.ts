@@ -55,22 +55,29 @@ export function remember<Key, Value>(
   return made;
 }
 
+function asLine(row: unknown): StoredLine | undefined {
+  if (row === undefined) return undefined;
+  const [number, hash, text] = row as [number, string, string];
+  return { number, hash, text };
+}
+
 const parse = (text: unknown): JsonObject => JSON.parse(text as string) as JsonObject;
 
 /** Reads one plant on one connection; each statement is prepared once. */
 export function sqliteReader(database: Database.Database, plant: string): StoreReader {
   const line = 'SELECT number, hash, text FROM journal_line WHERE plant = ?';
   const head = 'SELECT tree_size AS treeSize, text FROM journal_head WHERE plant = ?';
-  const lastLine = database.prepare(`${line} ORDER BY number DESC LIMIT 1`);
-  const oneLine = database.prepare(`${line} AND number = ?`);
+  // One row is read as a list: as an object, each call would make a function for its names first.
+  const lastLine = database.prepare(`${line} ORDER BY number DESC LIMIT 1`).raw();
+  const oneLine = database.prepare(`${line} AND number = ?`).raw();
   const someLines = database.prepare(`${line} AND number >= ? AND number < ? ORDER BY number`);
   const coveringHead = database.prepare(`${head} AND tree_size >= ? ORDER BY tree_size LIMIT 1`);
   const allHeads = database.prepare(`${head} ORDER BY tree_size`);
   const recordStatements = new Map<string, Database.Statement>();
   const selections = new Map<string, Database.Statement>();
   return {
-    lastLine: async () => lastLine.get(plant) as StoredLine | undefined,
-    line: async (number) => oneLine.get(plant, number) as StoredLine | undefined,
+    lastLine: async () => asLine(lastLine.get(plant)),
+    line: async (number) => asLine(oneLine.get(plant, number)),
     lines: async (first, below) => someLines.all(plant, first, below) as StoredLine[],
     record: async (table, key) => {
       const statement = remember(recordStatements, table.name, () =>

@@ -26,7 +26,6 @@ export interface SqliteStoreOptions {
 
 /** Settings that make a commit durable before it is answered, on every system. */
 const durable = [
-  'page_size = 8192',
   'journal_mode = WAL',
   'synchronous = FULL',
   'fullfsync = ON',

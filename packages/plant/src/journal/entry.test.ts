@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { canonicalText, entryHash, parseEntry, sha256Hex } from './entry.ts';
+import { canonicalText, entryHash, isCanonical, parseEntry, sha256Hex } from './entry.ts';
 
 // The values of RFC 8785 and FIPS 180-4 are written down from memory of the published texts.
 
@@ -85,9 +85,35 @@ describe('canonical text', () => {
         const text = canonicalText(value as never);
         expect(canonicalText(JSON.parse(text))).toBe(text);
         expect(canonicalText(reversed(value) as never)).toBe(text);
+        expect(isCanonical(text, JSON.parse(text))).toBe(true);
+        const written = JSON.stringify(reversed(value));
+        expect(isCanonical(written, JSON.parse(written))).toBe(written === text);
       }),
       { seed: 8785, numRuns: 300 },
     );
+  });
+});
+
+describe('text held to its canonical form', () => {
+  it.each<[string, boolean]>([
+    ['{"a":1,"b":[{"c":null}]}', true],
+    ['{"10":1,"9":2}', true],
+    ['{"9":2,"10":1}', false],
+    ['{"b":1,"a":2}', false],
+    ['[{"b":1,"a":2}]', false],
+    ['{"a":{"z":1,"y":1}}', false],
+    ['{"a":1,"a":1}', false],
+    ['{"a": 1}', false],
+    ['{"a":1.0}', false],
+    ['{"a":"\\u0041"}', false],
+    ['{"a":"\\\\ud83d"}', true],
+  ])('%s: %s', (text, canonical) => {
+    expect(isCanonical(text, JSON.parse(text))).toBe(canonical);
+  });
+
+  it('is never one with half of a surrogate pair', () => {
+    const text = '{"a":"\\ud83d"}';
+    expect(() => isCanonical(text, JSON.parse(text))).toThrow();
   });
 });
 

@@ -58,6 +58,27 @@ export function canonicalText(value: Json | object): string {
   return text;
 }
 
+/** Whether every object in the value has its names in the order of RFC 8785. */
+function hasSortedNames(value: unknown): boolean {
+  if (typeof value !== 'object' || value === null) return true;
+  if (Array.isArray(value)) return value.every(hasSortedNames);
+  let before: string | undefined;
+  for (const [name, part] of Object.entries(value)) {
+    if ((before !== undefined && name < before) || !hasSortedNames(part)) return false;
+    before = name;
+  }
+  return true;
+}
+
+/**
+ * Whether the text is the canonical text of the value that it parses to. Names in order and the
+ * engine's own text prove it for nearly every entry; the rest is written anew and compared.
+ */
+export function isCanonical(text: string, value: Json | object): boolean {
+  const isWritten = JSON.stringify(value) === text && hasSortedNames(value);
+  return (isWritten && !text.includes('\\ud')) || canonicalText(value) === text;
+}
+
 /** SHA-256 of the text's UTF-8 bytes, in lower-case hexadecimal digits. */
 export function sha256Hex(text: string | Uint8Array): string {
   return hash('sha256', text, 'hex');

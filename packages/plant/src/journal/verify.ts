@@ -1,6 +1,6 @@
 import type { ReadableStore, StoredLine } from '../ports/store.ts';
 import { bookReader } from './books.ts';
-import { canonicalText, type Entry, entryHash, genesisHash } from './entry.ts';
+import { canonicalText, type Entry, entryHash, genesisHash, isCanonical } from './entry.ts';
 import type { SignedHead } from './head.ts';
 import { emptyTreeHash, leafHash, merkleNodes, nodeHash, rootHash } from './merkle.ts';
 import type { Registry } from './plant.ts';
@@ -74,7 +74,7 @@ function faultOf(line: StoredLine, expected: Expected): string | undefined {
   let entry: Entry;
   try {
     entry = JSON.parse(line.text) as Entry;
-    if (canonicalText(entry) !== line.text) return 'its text is not in canonical form';
+    if (!isCanonical(line.text, entry)) return 'its text is not in canonical form';
   } catch {
     return 'its text is not JSON that has a canonical form';
   }

@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { pieceStandardSchema } from '../piece-standard.ts';
+import { goldPiece } from '../trial-registers.ts';
+import {
+  draftLike,
+  emptyPieceStandard,
+  partsPerMillionOf,
+  pieceStandardInput,
+} from './piece-standard-fields.ts';
+
+describe('a fineness typed in ‰', () => {
+  // 1 ‰ is 1000 parts per million by definition.
+  it.each([
+    ['999.9', 999_900],
+    ['999,9', 999_900],
+    ['916.667', 916_667],
+    ['1000', 1_000_000],
+  ])('%s is %d parts per million', (typed, partsPerMillion) => {
+    expect(partsPerMillionOf(typed)).toBe(partsPerMillion);
+  });
+
+  it('goes as it stands when it is finer than a part per million', () => {
+    expect(partsPerMillionOf('999.99995')).toBe('999.99995');
+  });
+
+  it('is nothing while nothing is typed, and no number stays text', () => {
+    expect(partsPerMillionOf('')).toBeNull();
+    expect(partsPerMillionOf('fine')).toBe('fine');
+  });
+});
+
+describe('the form of a piece standard', () => {
+  it('asks for every figure of the standard', () => {
+    const draft = { ...draftLike(goldPiece), pieceStandard: 'other', title: 'Another' };
+    const input = pieceStandardInput(draft);
+    expect(input).toEqual({ ...goldPiece, pieceStandard: 'other', title: 'Another' });
+    expect(pieceStandardSchema.safeParse(input).success).toBe(true);
+  });
+
+  it('is refused at each field while it is empty', () => {
+    const found = pieceStandardSchema.safeParse(pieceStandardInput(emptyPieceStandard));
+    const fields = new Set(found.error?.issues.map(({ path }) => path.join('.')));
+    expect([...fields].sort()).toEqual(Object.keys(emptyPieceStandard).sort());
+  });
+});

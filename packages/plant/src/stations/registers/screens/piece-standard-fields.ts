@@ -1,0 +1,191 @@
+import { decimalOf, printDecimal, wholeNumberOf } from '../../../workbench/index.ts';
+import type { PieceStandard } from '../piece-standard.ts';
+
+/** A piece standard while it is typed: text for every figure. */
+export type PieceStandardDraft = Readonly<Record<keyof PieceStandard, string>>;
+
+interface FigureField {
+  readonly name: keyof PieceStandard;
+  readonly label: string;
+  readonly unit?: string;
+  readonly hint?: string;
+  readonly isWhole?: boolean;
+}
+
+/** Figures that belong together, in the order in which they are thought of. */
+export const massFigures: readonly FigureField[] = [
+  { name: 'massLeastMilligrams', label: 'Least mass', unit: 'mg' },
+  { name: 'massDeclaredMilligrams', label: 'Declared mass', unit: 'mg' },
+  { name: 'massGreatestMilligrams', label: 'Greatest mass', unit: 'mg' },
+];
+
+export const sizeFigures: readonly FigureField[] = [
+  { name: 'diameterLeastMillimetres', label: 'Least diameter', unit: 'mm' },
+  { name: 'diameterGreatestMillimetres', label: 'Greatest diameter', unit: 'mm' },
+  { name: 'thicknessLeastMillimetres', label: 'Least thickness', unit: 'mm' },
+  { name: 'thicknessGreatestMillimetres', label: 'Greatest thickness', unit: 'mm' },
+];
+
+export const assayFigures: readonly FigureField[] = [
+  {
+    name: 'blanksForAssayPerMelt',
+    label: 'Blanks for assay',
+    unit: 'of each melt',
+    isWhole: true,
+    hint: 'They are cut.',
+  },
+  {
+    name: 'duplicateLimitPerMille',
+    label: 'Duplicate limit',
+    unit: '‰',
+    hint: 'Greatest difference of two results.',
+  },
+  {
+    name: 'guardFactor',
+    label: 'Guard factor',
+    unit: 'u',
+    hint: 'Width of the guard band, in standard uncertainties.',
+  },
+  {
+    name: 'requiredConformanceProbability',
+    label: 'Required probability of conformity',
+    hint: 'Such as 0.95.',
+  },
+];
+
+export const spreadFigures: readonly FigureField[] = [
+  {
+    name: 'pieceStandardDeviationMilligrams',
+    label: 'Piece deviation',
+    unit: 'mg',
+    hint: 'Standard deviation, piece to piece in one lot.',
+  },
+  {
+    name: 'lotStandardDeviationMilligrams',
+    label: 'Lot deviation',
+    unit: 'mg',
+    hint: 'Standard deviation of lot means.',
+  },
+  {
+    name: 'referencePieces',
+    label: 'Reference pieces',
+    isWhole: true,
+    hint: 'Hand-counted, behind the declared mass.',
+  },
+];
+
+export const packingFigures: readonly FigureField[] = [
+  { name: 'piecesPerTube', label: 'Pieces in a tube', isWhole: true },
+  { name: 'tubesPerBox', label: 'Tubes in a box', isWhole: true },
+  { name: 'tubeTareGrams', label: 'Tube tare', unit: 'g', hint: 'Mean of empty tubes.' },
+  { name: 'tubeTareStandardDeviationGrams', label: 'Tube tare deviation', unit: 'g' },
+  { name: 'boxTareGrams', label: 'Box tare', unit: 'g', hint: 'Mean of empty boxes.' },
+  { name: 'boxTareStandardDeviationGrams', label: 'Box tare deviation', unit: 'g' },
+];
+
+export const miscountFigures: readonly FigureField[] = [
+  {
+    name: 'priorMiscountProbability',
+    label: 'Chance of one piece less, and of one more',
+    hint: 'Before weighing, from opened tubes; such as 0.0002.',
+  },
+  {
+    name: 'badWeighingProbability',
+    label: 'Chance of a wrong weighing',
+    hint: 'Not zeroed, wrong tare, lid off; such as 0.001.',
+  },
+  { name: 'badWeighingSpreadGrams', label: 'Spread of wrong weighings', unit: 'g' },
+];
+
+const allFigures = [
+  ...massFigures,
+  ...sizeFigures,
+  ...assayFigures,
+  ...spreadFigures,
+  ...packingFigures,
+  ...miscountFigures,
+];
+
+export const emptyPieceStandard: PieceStandardDraft = {
+  pieceStandard: '',
+  title: '',
+  metal: '',
+  finenessDeclaredPartsPerMillion: '',
+  finenessLimitPerMille: '',
+  assayMethod: '',
+  blanksForAssayPerMelt: '',
+  guardFactor: '',
+  requiredConformanceProbability: '',
+  duplicateLimitPerMille: '',
+  massDeclaredMilligrams: '',
+  massLeastMilligrams: '',
+  massGreatestMilligrams: '',
+  diameterLeastMillimetres: '',
+  diameterGreatestMillimetres: '',
+  thicknessLeastMillimetres: '',
+  thicknessGreatestMillimetres: '',
+  inspectionLevel: '',
+  acceptanceQualityLimitPercent: '',
+  pieceStandardDeviationMilligrams: '',
+  lotStandardDeviationMilligrams: '',
+  referencePieces: '',
+  piecesPerTube: '',
+  tubesPerBox: '',
+  tubeTareGrams: '',
+  tubeTareStandardDeviationGrams: '',
+  boxTareGrams: '',
+  boxTareStandardDeviationGrams: '',
+  priorMiscountProbability: '',
+  badWeighingProbability: '',
+  badWeighingSpreadGrams: '',
+};
+
+/** The form filled with the figures of another standard; its id and title stay to be chosen. */
+export function draftLike(standard: PieceStandard): PieceStandardDraft {
+  const names = Object.keys(emptyPieceStandard) as (keyof PieceStandard)[];
+  const filled = Object.fromEntries(
+    names.map((name) => {
+      const value = standard[name];
+      return [name, typeof value === 'number' ? printDecimal(String(value)) : value];
+    }),
+  ) as Record<keyof PieceStandard, string>;
+  const { finenessDeclaredPartsPerMillion: declared } = standard;
+  return {
+    ...filled,
+    pieceStandard: '',
+    title: '',
+    finenessDeclaredPartsPerMillion: printDecimal(String(declared / 1000)),
+    // The limit is chosen from a list by its own text.
+    acceptanceQualityLimitPercent: String(standard.acceptanceQualityLimitPercent),
+  };
+}
+
+/**
+ * A fineness typed in ‰ as whole parts per million; text with more than three decimals is no whole
+ * number of them and goes as it stands, so that the plant refuses it by name.
+ */
+export function partsPerMillionOf(typedPerMille: string): number | string | null {
+  const value = decimalOf(typedPerMille);
+  if (typeof value !== 'number') return value;
+  const partsPerMillion = Math.round(value * 1000);
+  return partsPerMillion / 1000 === value ? partsPerMillion : typedPerMille;
+}
+
+/** The standard as the command takes one. */
+export function pieceStandardInput(draft: PieceStandardDraft): Readonly<Record<string, unknown>> {
+  const figures = allFigures.map(({ name, isWhole }) => [
+    name,
+    isWhole ? wholeNumberOf(draft[name]) : decimalOf(draft[name]),
+  ]);
+  return {
+    ...Object.fromEntries(figures),
+    pieceStandard: draft.pieceStandard.trim(),
+    title: draft.title.trim(),
+    metal: draft.metal,
+    finenessDeclaredPartsPerMillion: partsPerMillionOf(draft.finenessDeclaredPartsPerMillion),
+    finenessLimitPerMille: decimalOf(draft.finenessLimitPerMille),
+    assayMethod: draft.assayMethod,
+    inspectionLevel: draft.inspectionLevel,
+    acceptanceQualityLimitPercent: decimalOf(draft.acceptanceQualityLimitPercent),
+  };
+}
