@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import type { StoredLine } from '../src/ports/store.ts';
-import { linesOf, openBenchPlant, record } from './bench-plant.ts';
+import { openBenchPlant, record } from './bench-plant.ts';
 import { type Measurement, median, rateBesideBare, timed } from './measurement.ts';
 
 /** Inserts lines and nothing else, in the commits given, as durably as the plant does. */
@@ -16,7 +16,7 @@ function insertBare(
   database.pragma('journal_mode = WAL');
   database.pragma('synchronous = FULL');
   database.exec(
-    'CREATE TABLE line (plant TEXT, number INTEGER, hash TEXT, text TEXT, PRIMARY KEY (plant, number)) STRICT, WITHOUT ROWID',
+    'CREATE TABLE line (plant TEXT, number INTEGER, hash TEXT, text TEXT, PRIMARY KEY (plant, number)) STRICT',
   );
   const insert = database.prepare('INSERT INTO line VALUES (?, ?, ?, ?)');
   const commit = database.transaction((part: readonly StoredLine[]) => {
@@ -38,8 +38,7 @@ async function round(folder: string, clients: number, commands: number) {
   const commits: number[] = [];
   recorder.onRecorded((entries) => commits.push(entries.length));
   const whole = await timed(() => record(recorder, { first: 1, commands, clients }));
-  const lines: StoredLine[] = [];
-  for await (const page of linesOf(store)) lines.push(...page);
+  const lines = await store.reader.lines(1, commands + 1);
   await store.close();
   if (lines.length !== commands) throw new Error(`${lines.length} of ${commands} are recorded`);
   const bare = await insertBare(join(folder, 'bare.sqlite'), lines, commits);

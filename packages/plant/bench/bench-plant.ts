@@ -6,7 +6,6 @@ import { Recorder, type Request } from '../src/journal/recorder.ts';
 import { threeShifts } from '../src/journal/shift.ts';
 import { trialMove, trialStation } from '../src/journal/trial-station.ts';
 import type { Signer } from '../src/ports/signer.ts';
-import type { StoredLine } from '../src/ports/store.ts';
 
 /** The station whose commands are measured: each records one entry with one posting. */
 export const registry = registerStations([trialStation]);
@@ -65,13 +64,4 @@ export async function record(
     }
   };
   await Promise.all(Array.from({ length: options.clients }, client));
-}
-
-/** Every line of a store, a page at a time. */
-export async function* linesOf(store: SqliteStore): AsyncGenerator<readonly StoredLine[]> {
-  for (let first = 1; ; first += 1000) {
-    const lines = await store.reader.lines(first, first + 1000);
-    if (lines.length === 0) return;
-    yield lines;
-  }
 }

@@ -1,0 +1,17 @@
+import { defineScreens } from '../../workbench/index.ts';
+import { BalanceDesk } from './screens/balance-desk.tsx';
+import { DifferencePage } from './screens/difference-page.tsx';
+import { PlacePage } from './screens/place-page.tsx';
+import { ShiftPage } from './screens/shift-page.tsx';
+
+export const screens = defineScreens([
+  { path: '/account', station: 'account', title: 'Account', Component: BalanceDesk },
+  { path: '/account/places/$place', station: 'account', title: 'Place', Component: PlacePage },
+  { path: '/account/shifts/$shift', station: 'account', title: 'Shift', Component: ShiftPage },
+  {
+    path: '/account/differences/$difference',
+    station: 'account',
+    title: 'Difference',
+    Component: DifferencePage,
+  },
+]);
