@@ -1,71 +1,70 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
-import type { StoredLine } from '../src/ports/store.ts';
-import { openBenchPlant, record } from './bench-plant.ts';
+import { type CommitLog, insertBare, noting } from './bare-inserts.ts';
+import { openBenchPlant, record, registry } from './bench-plant.ts';
 import { type Measurement, median, rateBesideBare, timed } from './measurement.ts';
 
-/** Inserts lines and nothing else, in the commits given, as durably as the plant does. */
-function insertBare(
-  path: string,
-  lines: readonly StoredLine[],
-  commits: readonly number[],
-): Promise<{ seconds: number }> {
-  const database = new Database(path);
-  database.pragma('journal_mode = WAL');
-  database.pragma('synchronous = FULL');
-  database.exec(
-    'CREATE TABLE line (plant TEXT, number INTEGER, hash TEXT, text TEXT, PRIMARY KEY (plant, number)) STRICT',
-  );
-  const insert = database.prepare('INSERT INTO line VALUES (?, ?, ?, ?)');
-  const commit = database.transaction((part: readonly StoredLine[]) => {
-    for (const { number, hash, text } of part) insert.run('bench', number, hash, text);
-  });
-  const run = timed(async () => {
-    let at = 0;
-    for (const size of commits) {
-      commit(lines.slice(at, at + size));
-      at += size;
-    }
-  });
-  return run.finally(() => database.close());
+/** Seconds of one round, and how many bytes and commits it took. */
+interface Round {
+  readonly whole: number;
+  readonly bareLines: number;
+  readonly bareLinesAndBooks: number;
+  readonly commits: number;
+  readonly bytes: number;
 }
 
-/** One round: the whole stack, then the same lines bare in the same commits, each in a new file. */
-async function round(folder: string, clients: number, commands: number) {
+/** One round: the whole stack, then what it wrote bare in the same commits, each in a new file. */
+async function round(folder: string, clients: number, commands: number): Promise<Round> {
   const { store, recorder } = await openBenchPlant(folder, 'whole');
-  const commits: number[] = [];
-  recorder.onRecorded((entries) => commits.push(entries.length));
   const whole = await timed(() => record(recorder, { first: 1, commands, clients }));
   const lines = await store.reader.lines(1, commands + 1);
   await store.close();
   if (lines.length !== commands) throw new Error(`${lines.length} of ${commands} are recorded`);
-  const bare = await insertBare(join(folder, 'bare.sqlite'), lines, commits);
-  const bytes = lines.reduce((sum, line) => sum + Buffer.byteLength(line.text), 0);
-  return { whole: whole.seconds, bare: bare.seconds, commits: commits.length, bytes };
+  const commits: CommitLog[] = [];
+  const noted = await openBenchPlant(folder, 'noted', (plain) => noting(plain, commits));
+  await record(noted.recorder, { first: 1, commands, clients });
+  await noted.store.close();
+  const bare = (name: string, books: boolean): number =>
+    insertBare(join(folder, `${name}.sqlite`), commits, { books, tables: registry.books });
+  return {
+    whole: whole.seconds,
+    bareLines: bare('lines', false),
+    bareLinesAndBooks: bare('books', true),
+    commits: commits.length,
+    bytes: lines.reduce((sum, line) => sum + Buffer.byteLength(line.text), 0),
+  };
 }
 
-/** Durable appends through rule, hash, journal and books, beside bare inserts of the same bytes. */
+/**
+ * Durable appends through rule, hash, journal and books: beside bare inserts of the same lines, and
+ * beside bare inserts of the same lines and records of books.
+ */
 export async function measureAppends(
   clients: number,
   options: { commands: number; rounds: number },
-): Promise<Measurement> {
+): Promise<readonly Measurement[]> {
   const { commands, rounds } = options;
-  const found: Awaited<ReturnType<typeof round>>[] = [];
+  const found: Round[] = [];
   for (let turn = 0; turn < rounds; turn += 1) {
     const folder = mkdtempSync(join(tmpdir(), 'cupel-bench-'));
     found.push(await round(folder, clients, commands));
     rmSync(folder, { recursive: true });
   }
-  const perEntry = Math.round(median(found.map(({ bytes }) => bytes)) / commands);
-  const perCommit = (commands / median(found.map(({ commits }) => commits))).toFixed(1);
+  const middle = (field: keyof Round): number => median(found.map((one) => one[field]));
+  const perEntry = Math.round(middle('bytes') / commands);
+  const perCommit = (commands / middle('commits')).toFixed(1);
   const people = clients === 1 ? '1 client' : `${clients} clients`;
-  return rateBesideBare({
-    what: `durable appends, ${people} (${perEntry} bytes, ${perCommit} a commit)`,
-    unit: 'per s',
-    count: commands,
-    ourSeconds: median(found.map(({ whole }) => whole)),
-    bareSeconds: median(found.map(({ bare }) => bare)),
-  });
+  const beside = (what: string, field: keyof Round): Measurement =>
+    rateBesideBare({
+      what,
+      unit: 'per s',
+      count: commands,
+      ourSeconds: middle('whole'),
+      bareSeconds: middle(field),
+    });
+  return [
+    beside(`durable appends, ${people} (${perEntry} bytes, ${perCommit} a commit)`, 'bareLines'),
+    beside(`  beside bare inserts of the lines and the books`, 'bareLinesAndBooks'),
+  ];
 }

@@ -6,6 +6,7 @@ import { Recorder, type Request } from '../src/journal/recorder.ts';
 import { threeShifts } from '../src/journal/shift.ts';
 import { trialMove, trialStation } from '../src/journal/trial-station.ts';
 import type { Signer } from '../src/ports/signer.ts';
+import type { Store } from '../src/ports/store.ts';
 
 /** The station whose commands are measured: each records one entry with one posting. */
 export const registry = registerStations([trialStation]);
@@ -18,8 +19,13 @@ const signer: Signer = {
 };
 
 /** A plant on a SQLite file in that folder, with its recorder. */
-export async function openBenchPlant(folder: string, name: string) {
-  const store = new SqliteStore({ plant: 'bench', path: join(folder, `${name}.sqlite`) });
+export async function openBenchPlant(
+  folder: string,
+  name: string,
+  wrap: (store: Store) => Store = (store) => store,
+): Promise<{ store: Store; path: string; recorder: Recorder }> {
+  const path = join(folder, `${name}.sqlite`);
+  const store = wrap(new SqliteStore({ plant: 'bench', path }));
   await store.prepare(registry.books);
   const recorder = new Recorder({
     store,
@@ -29,7 +35,7 @@ export async function openBenchPlant(folder: string, name: string) {
     calendar: { timeZone: 'Europe/Vienna', shifts: threeShifts },
     person: async (_books, id) => ({ person: id, name: id, roles: ['custodian'], active: true }),
   });
-  return { store, recorder };
+  return { store, path, recorder };
 }
 
 /** The command of that place in the stream: a drum of its own, words as long as a reading's record. */

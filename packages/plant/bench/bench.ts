@@ -26,10 +26,10 @@ const say = (what: string): void => {
 
 /** A long journal of short entries. */
 async function measureLongJournal(): Promise<readonly Measurement[]> {
-  const { store, recorder } = await openBenchPlant(folder, 'long');
+  const { store, path, recorder } = await openBenchPlant(folder, 'long');
   await record(recorder, { first: 1, commands: 20_000, clients: 64 });
   await store.close();
-  return measureJournal({ name: 'moves', plant: 'bench', path: store.path, registry, folder });
+  return measureJournal({ name: 'moves', plant: 'bench', path, registry, folder });
 }
 
 /** The demonstration plant, whose entries hold readings and calculated figures. */
@@ -55,7 +55,7 @@ try {
     [64, 10_000],
   ] as const) {
     say(`durable appends, ${clients} at once`);
-    found.push(await measureAppends(clients, { commands, rounds: 3 }));
+    found.push(...(await measureAppends(clients, { commands, rounds: 3 })));
   }
   say('verify and rebuild, long journal');
   found.push(...(await measureLongJournal()));

@@ -7,5 +7,7 @@ if (major < 22 || (major === 22 && minor < 18)) {
   );
   process.exit(1);
 }
+// Keeps what the engine has compiled for the next call, which then starts in about half the time.
+(await import('node:module')).enableCompileCache?.();
 const { runCommandLine } = await import('../src/cli/command-line.ts');
 await runCommandLine(process.argv);

@@ -66,7 +66,10 @@ function readInput(file: string): unknown {
 export function run(id: string, file: string): void {
   const calculation = find(id);
   const result = runCalculation(calculation, readInput(file));
-  if (result.outcome === 'computed') return print(result);
+  if (result.outcome === 'computed') {
+    print(result);
+    return;
+  }
   const lines = result.problems.map(({ field, value, accepted }) => {
     const shown = value === undefined ? 'missing' : JSON.stringify(value);
     return `  ${field || 'input'} is ${shown}; accepted: ${accepted}`;

@@ -114,8 +114,9 @@ function statusOf(error: unknown): number {
     console.error(error.message);
     return error.status;
   }
-  if (error instanceof RangeError || (error as Error).name === 'StoreHeld') {
-    console.error((error as Error).message);
+  const { name, message } = error as Error;
+  if (error instanceof RangeError || name === 'StoreHeld' || name === 'StoreFull') {
+    console.error(message);
     return 1;
   }
   throw error;

@@ -1,3 +1,4 @@
+import './screens/press-room.css';
 import { defineScreens } from '../../workbench/index.ts';
 import { HoldPage } from './screens/hold-page.tsx';
 import { OpenRunPage } from './screens/open-run-page.tsx';

@@ -11,7 +11,10 @@ import { shownValue } from './judged-reading.tsx';
 export function MeanMass(props: {
   readonly pieces: string;
   readonly gross: ReadingDraft;
-  readonly limits: { readonly massLeastMilligrams: number; readonly massGreatestMilligrams: number };
+  readonly limits: {
+    readonly massLeastMilligrams: number;
+    readonly massGreatestMilligrams: number;
+  };
 }) {
   const { limits } = props;
   const pieces = wholeNumberOf(props.pieces);

@@ -18,7 +18,12 @@ export function nextActOf(run: RunInHand): RunAct | null {
 
 /** Everything that can be done with a run as it stands, what comes next first. */
 export function actsOf(run: RunInHand): readonly RunAct[] {
-  const open: readonly RunAct[] = ['record strike', 'send pieces', 'set rejects aside', 'close run'];
+  const open: readonly RunAct[] = [
+    'record strike',
+    'send pieces',
+    'set rejects aside',
+    'close run',
+  ];
   const closed: readonly RunAct[] = ['send pieces', 'set rejects aside'];
   const possible = run.state === 'closed' ? closed : open;
   const next = nextActOf(run);

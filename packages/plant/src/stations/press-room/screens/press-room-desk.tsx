@@ -9,7 +9,6 @@ import {
   printAge,
   printInstant,
   State,
-  type StateTone,
   Table,
   ThingLink,
   useQuestion,
@@ -18,19 +17,11 @@ import type { Instrument } from '../../registers/index.ts';
 import type { PressRoomAnswer, RunShown } from './answers.ts';
 import { instrumentsOfKind } from './instrument-choice.tsx';
 import { nextWordsOf } from './next-act.ts';
+import { RunStateShown } from './run-state.tsx';
 
 const runPath = (run: string): string => pathTo('/press-room/runs/$run', { run });
 const holdPath = (hold: string): string => pathTo('/press-room/holds/$hold', { hold });
-const withMelt = (path: string, melt: string): string =>
-  `${path}?melt=${encodeURIComponent(melt)}`;
-
-/** How the state of a run asks for a hand. */
-export const runTones: Readonly<Record<RunShown['state'], StateTone>> = {
-  'waiting for first strike': 'waits',
-  running: 'plain',
-  stopped: 'stopped',
-  closed: 'done',
-};
+const withMelt = (path: string, melt: string): string => `${path}?melt=${encodeURIComponent(melt)}`;
 
 /** The desk of the press room: what is held, what is in the presses, what waits to be struck. */
 export function PressRoomDesk() {
@@ -99,9 +90,7 @@ function Holds({ answer }: { readonly answer: PressRoomAnswer }) {
             key: 'since',
             title: 'Since',
             value: (row) => row.openedInstant,
-            cell: (row) => (
-              <State word={printAge(row.openedInstant)} tone="stopped" />
-            ),
+            cell: (row) => <State word={printAge(row.openedInstant)} tone="stopped" />,
           },
         ]}
       />
@@ -161,8 +150,7 @@ function PressTable(props: {
           key: 'state',
           title: 'State',
           value: ({ run }) => run?.state,
-          cell: ({ run }) =>
-            run ? <State word={run.state} tone={runTones[run.state]} /> : <State word="free" />,
+          cell: ({ run }) => (run ? <RunStateShown state={run.state} /> : <State word="free" />),
         },
         {
           key: 'strike',
@@ -178,9 +166,7 @@ function PressTable(props: {
             run ? (
               <PathLink to={runPath(run.run)}>{nextWordsOf(run, held.has(run.run))}</PathLink>
             ) : (
-              <PathLink
-                to={`/press-room/open-run?press=${encodeURIComponent(press.instrument)}`}
-              >
+              <PathLink to={`/press-room/open-run?press=${encodeURIComponent(press.instrument)}`}>
                 open a run
               </PathLink>
             ),
@@ -270,6 +256,7 @@ function ClosedRuns({ answer }: { readonly answer: PressRoomAnswer }) {
       <Table
         caption="Runs closed last"
         rows={answer.runsClosed}
+        filter={false}
         keyOf={(row) => row.run}
         columns={[
           {

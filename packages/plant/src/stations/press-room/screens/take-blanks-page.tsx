@@ -1,8 +1,8 @@
 import {
   Empty,
   emptyReading,
-  Figure,
   FieldRow,
+  Figure,
   MainAct,
   Metal,
   Page,
@@ -88,7 +88,9 @@ function TakeBlanks(props: {
           kind="code"
           value={draft.melt}
           onChange={(one) => change({ melt: one })}
-          hint={melt ? `${printNumber(melt.piecesAtReceiving)} blanks lie at receiving.` : undefined}
+          hint={
+            melt ? `${printNumber(melt.piecesAtReceiving)} blanks lie at receiving.` : undefined
+          }
           refusal={take.refusalAt('melt')}
         />
         <TextField

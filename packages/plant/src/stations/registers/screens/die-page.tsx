@@ -23,7 +23,9 @@ export function ReceiveDiePage() {
         {answer ? (
           <Empty
             what="A die strikes a piece standard, and none is registered."
-            how={<PathLink to="/registers/register-piece-standard">Register the first one.</PathLink>}
+            how={
+              <PathLink to="/registers/register-piece-standard">Register the first one.</PathLink>
+            }
           />
         ) : (
           <Pending problem={problem} />

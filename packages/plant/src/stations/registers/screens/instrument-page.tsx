@@ -1,13 +1,14 @@
 import {
   Empty,
   Facts,
-  Figure,
   FieldRow,
+  Figure,
   LineageStrip,
   MainAct,
   Page,
   Part,
   Pending,
+  printDecimal,
   printInstant,
   type ScreenProps,
   TextField,
@@ -104,7 +105,7 @@ function InstrumentFacts(props: { readonly row: InstrumentRow; readonly answer: 
   const weighing = [
     ['Division', <Figure key="d" value={row.divisionGrams} unit="g" size="fact" />],
     ['Repeatability', <Figure key="r" value={row.repeatabilityGrams} unit="g" size="fact" />],
-    ['Relative gain uncertainty', <Figure key="g" value={row.gainRelative} size="fact" />],
+    ['Relative gain uncertainty', printDecimal(String(row.gainRelative))],
   ] as const;
   return (
     <Facts

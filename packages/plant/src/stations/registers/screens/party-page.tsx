@@ -186,9 +186,7 @@ function ChangeParty(props: {
         />
       }
     >
-      {command.description?.allowed ? (
-        <PartyFields {...{ draft, change, command }} />
-      ) : null}
+      {command.description?.allowed ? <PartyFields {...{ draft, change, command }} /> : null}
     </Page>
   );
 }

@@ -81,8 +81,7 @@ export function PersonFields(props: {
               key={value}
               label={`${label} until`}
               kind="date"
-              optional
-              hint="The last day of the authorisation."
+              hint="The last day; empty where the person is not authorised."
               value={draft.until[value]}
               onChange={(day) => change({ until: { ...draft.until, [value]: day } })}
               refusal={

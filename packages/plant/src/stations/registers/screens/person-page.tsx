@@ -6,7 +6,6 @@ import {
   MainAct,
   OneTimeCode,
   Page,
-  Part,
   Pending,
   printInstant,
   type ScreenProps,
@@ -70,6 +69,7 @@ function About({ row }: { readonly row: PersonRow }) {
 }
 
 function Known({ row }: { readonly row: PersonRow }) {
+  const mayGiveCode = useMay('enrol-person');
   return (
     <>
       <Facts
@@ -78,6 +78,12 @@ function Known({ row }: { readonly row: PersonRow }) {
           ['So since', printInstant(row.since)],
         ]}
       />
+      {row.active && mayGiveCode ? (
+        <div>
+          <h3>First sign-in, or a forgotten password</h3>
+          <OneTimeCode person={row.person} name={row.name} />
+        </div>
+      ) : null}
       <LineageStrip thing="person" id={row.person} />
     </>
   );
@@ -102,24 +108,17 @@ function ChangePerson({ row }: { readonly row: PersonRow }) {
         />
       }
     >
-      {row.active ? (
-        <Part title="First sign-in, or a forgotten password">
-          <OneTimeCode person={row.person} name={row.name} />
-        </Part>
-      ) : null}
-      <Part title="What the register says">
-        <PersonFields draft={draft} change={change} command={command} />
-        <ChoiceField
-          label="In the plant"
-          value={draft.presence}
-          choices={[
-            { value: 'works here', label: 'Works here' },
-            { value: 'has left', label: 'Has left' },
-          ]}
-          onChange={(presence) => change({ presence })}
-          refusal={command.refusalAt('active')}
-        />
-      </Part>
+      <PersonFields draft={draft} change={change} command={command} />
+      <ChoiceField
+        label="In the plant"
+        value={draft.presence}
+        choices={[
+          { value: 'works here', label: 'Works here' },
+          { value: 'has left', label: 'Has left' },
+        ]}
+        onChange={(presence) => change({ presence })}
+        refusal={command.refusalAt('active')}
+      />
     </Page>
   );
 }

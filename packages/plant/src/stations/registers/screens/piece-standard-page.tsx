@@ -97,10 +97,7 @@ function Fineness({ standard }: { readonly standard: PieceStandardRow }) {
           ],
           ['Found by', methodName(standard.assayMethod)],
           ['Blanks cut of each melt', <Figure key="b" value={standard.blanksForAssayPerMelt} />],
-          [
-            'Duplicate limit',
-            <Figure key="d" value={standard.duplicateLimitPerMille} unit="‰" />,
-          ],
+          ['Duplicate limit', <Figure key="d" value={standard.duplicateLimitPerMille} unit="‰" />],
           ['Guard band', <Figure key="g" value={standard.guardFactor} unit="u" />],
           [
             'Required probability',
@@ -205,7 +202,10 @@ function Counting({ standard }: { readonly standard: PieceStandardRow }) {
             'Chance of one less, and of one more',
             <Figure key="prior" value={standard.priorMiscountProbability} />,
           ],
-          ['Chance of a wrong weighing', <Figure key="bad" value={standard.badWeighingProbability} />],
+          [
+            'Chance of a wrong weighing',
+            <Figure key="bad" value={standard.badWeighingProbability} />,
+          ],
           [
             'Spread of wrong weighings',
             <Figure key="spread" value={standard.badWeighingSpreadGrams} unit="g" />,
@@ -218,11 +218,16 @@ function Counting({ standard }: { readonly standard: PieceStandardRow }) {
 
 function Dies({ dies }: { readonly dies: readonly Die[] }) {
   const mayReceive = useMay('receive-die');
-  const act = mayReceive ? <PathLink to={pathTo('/registers/receive-die')}>Receive a die</PathLink> : null;
+  const act = mayReceive ? (
+    <PathLink to={pathTo('/registers/receive-die')}>Receive a die</PathLink>
+  ) : null;
   return (
     <Part title="Dies and collars" aside={act}>
       {dies.length === 0 ? (
-        <Empty what="No die strikes this piece yet." how="The die keeper receives them, with a witness." />
+        <Empty
+          what="No die strikes this piece yet."
+          how="The die keeper receives them, with a witness."
+        />
       ) : (
         <Table
           caption="Dies and collars of this standard"

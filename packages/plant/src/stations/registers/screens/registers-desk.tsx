@@ -93,10 +93,7 @@ function List(props: {
   return (
     <Part title={props.title} aside={may ? act : null}>
       {props.missing ? (
-        <Empty
-          what={props.missing}
-          how={may ? act : `Whoever may, finds “${label}” here.`}
-        />
+        <Empty what={props.missing} how={may ? act : `Whoever may, finds “${label}” here.`} />
       ) : (
         props.children
       )}

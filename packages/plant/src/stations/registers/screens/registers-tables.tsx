@@ -1,8 +1,8 @@
 import {
-  Figure,
   Metal,
   PathLink,
   pathTo,
+  printDecimal,
   State,
   Table,
   ThingLink,
@@ -142,7 +142,8 @@ export function InstrumentsTable({ answer }: ListProps) {
           title: 'Division',
           unit: 'g',
           value: (row) => row.divisionGrams,
-          cell: (row) => (row.divisionGrams === null ? '' : <Figure value={row.divisionGrams} />),
+          cell: (row) =>
+            row.divisionGrams === null ? '' : printDecimal(String(row.divisionGrams)),
           isNumber: true,
         },
         {

@@ -9,5 +9,5 @@ export function Until(props: {
   const { day, answer } = props;
   if (day < answer.day) return <State word={`ran out ${day}`} tone="stopped" />;
   const isNear = answer.runningOut.some(({ until }) => until === day);
-  return isNear ? <State word={`until ${day}`} tone="look" /> : <>{day}</>;
+  return isNear ? <State word={`until ${day}`} tone="look" /> : day;
 }
