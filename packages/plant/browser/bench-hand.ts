@@ -63,6 +63,7 @@ export class Hands {
   async go(path: string): Promise<void> {
     await this.page.goto(this.#address + path);
     await this.page.getByRole('heading', { level: 1 }).waitFor();
+    await this.page.locator('.pending').first().waitFor({ state: 'detached' });
   }
 
   /** The first visible field of that label; a label may add that its field waits or may stay empty. */

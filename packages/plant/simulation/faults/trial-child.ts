@@ -1,4 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** A process that records a stream of commands into a trial plant. */
@@ -25,7 +26,11 @@ export function startTrialChild(options: {
   const { path, stream, commands, atOnce, before = [] } = options;
   const words = [...before, process.execPath, '--no-warnings', program];
   const [executable = '', ...rest] = [...words, path, stream, String(commands), String(atOnce)];
-  const child = spawn(executable, rest, { stdio: ['ignore', 'pipe', 'inherit'] });
+  const child = spawn(executable, rest, {
+    stdio: ['ignore', 'pipe', 'inherit'],
+    // What the engine compiled is kept beside the plant, so that the next process starts sooner.
+    env: { ...process.env, NODE_COMPILE_CACHE: join(dirname(path), 'compiled') },
+  });
   const lines: string[] = [];
   const waiting = new Set<() => void>();
   let ended = false;

@@ -50,7 +50,7 @@ export function PressRoomDesk() {
 function Instruments({ answer }: { readonly answer: PressRoomAnswer }) {
   const measuring = answer.instruments.filter(({ kind }) => kind !== 'press');
   return (
-    <>
+    <div>
       <h3>Instruments here</h3>
       {measuring.length === 0 ? (
         <p className="faint">None is registered in the press room.</p>
@@ -64,7 +64,7 @@ function Instruments({ answer }: { readonly answer: PressRoomAnswer }) {
           ))}
         </ul>
       )}
-    </>
+    </div>
   );
 }
 

@@ -1,3 +1,4 @@
+import { useRef } from 'react';
 import {
   ChoiceField,
   type CommandInHand,
@@ -10,7 +11,7 @@ import {
   useCommand,
   useDraft,
 } from '../../../workbench/index.ts';
-import type { Occasion } from '../bodies.ts';
+import type { Face, Occasion } from '../bodies.ts';
 import type { RunShown } from './answers.ts';
 import { familyChoices, heldWords } from './defect-words.ts';
 import { InstrumentChoice, instrumentAtHand } from './instrument-choice.tsx';
@@ -71,7 +72,7 @@ export function RecordStrike(work: RunWork) {
     >
       <Which {...form} run={run} occasion={occasion} />
       <Readings {...form} limits={work.answer.limits} />
-      <Photographs {...form} />
+      <Photographs {...form} lastStrike={run.lastStrike} />
       <Verdict {...form} run={run} />
       <FieldGroup title="Measured with">
         <FieldRow>
@@ -157,17 +158,26 @@ function Readings(props: Form & { readonly limits: RunWork['answer']['limits'] }
 
 const faceLabels = { obverse: 'Obverse', reverse: 'Reverse', edge: 'Edge' } as const;
 
-function Photographs({ draft, change, record }: Form) {
+function Photographs(props: Form & { readonly lastStrike: number }) {
+  const { draft, change, record } = props;
   const refusal = record.refusalAt('photographs');
+  // Several photographs may be on their way at once; each must build on those that came before it.
+  const kept = useRef(draft.photographs);
+  kept.current = draft.photographs;
+  const keep = (face: Face, sha256: string) => {
+    kept.current = { ...kept.current, [face]: sha256 };
+    change({ photographs: kept.current });
+  };
   return (
     <FieldGroup title="Photographs">
       <FieldRow>
         {faces.map((face) => (
           <PhotographField
-            key={face}
+            // A new strike starts with fields that name no file of the one before.
+            key={`${face} ${props.lastStrike}`}
             label={faceLabels[face]}
             sha256={draft.photographs[face]}
-            onChange={(sha256) => change({ photographs: { ...draft.photographs, [face]: sha256 } })}
+            onChange={(sha256) => keep(face, sha256)}
           />
         ))}
       </FieldRow>

@@ -127,12 +127,19 @@ function HoldLine({ hold }: { readonly hold: HoldRow }) {
   );
 }
 
+const toldWords: Readonly<Record<RunAct, string>> = {
+  'record strike': 'Strike recorded',
+  'send pieces': 'Pieces sent',
+  'set rejects aside': 'Rejects set aside',
+  'close run': 'Run closed',
+};
+
 function ToldLine({ told }: { readonly told: Told }) {
   const [first] = told.entries;
   if (!first) return null;
   return (
     <p role="status">
-      ✓ {inWords(told.act)}: entry{' '}
+      ✓ {toldWords[told.act]}, entry{' '}
       <PathLink to={`/journal/${first.number}`}>{printNumber(first.number)}</PathLink>
     </p>
   );

@@ -141,7 +141,7 @@ function Waiting(props: {
   readonly onTake: (melt: string) => void;
 }) {
   return (
-    <>
+    <div>
       <h3>Released and waiting at receiving</h3>
       <ul className="plain-list">
         {props.waiting.map(({ melt, metal, title, piecesAtReceiving }) => (
@@ -156,6 +156,6 @@ function Waiting(props: {
           </li>
         ))}
       </ul>
-    </>
+    </div>
   );
 }

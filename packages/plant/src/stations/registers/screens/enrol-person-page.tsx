@@ -41,14 +41,14 @@ export function EnrolPersonPage() {
 
 function HowToSignIn() {
   return (
-    <>
+    <div>
       <h3>The first sign-in</h3>
       <p>
         Once the person is enrolled, you give a one-time code here. With it the person sets the own
         password at the sign-in page, where it says that it is the first time.
       </p>
       <p className="faint">The code is shown once. A new one can be given at any time.</p>
-    </>
+    </div>
   );
 }
 

@@ -46,11 +46,15 @@ const likeWhich = (): string => new URLSearchParams(location.search).get('like')
 /** Registering a kind of piece, from nothing or with the figures of another one to begin with. */
 export function RegisterPieceStandardPage() {
   const like = likeWhich();
-  const { answer, problem } = useQuestion<{ standard: PieceStandard } | null>(
-    'piece-standard',
-    like === '' ? undefined : { pieceStandard: like },
-  );
-  if (like !== '' && answer === undefined) {
+  if (like !== '') return <RegisterOneLike like={like} />;
+  return <RegisterPieceStandard like="" initial={emptyPieceStandard} />;
+}
+
+function RegisterOneLike({ like }: { readonly like: string }) {
+  const { answer, problem } = useQuestion<{ standard: PieceStandard } | null>('piece-standard', {
+    pieceStandard: like,
+  });
+  if (answer === undefined) {
     return (
       <Page title="Register a piece standard">
         <Pending problem={problem} />
