@@ -35,7 +35,9 @@ function brokenLinks(path: string, text: string): string[] {
 
 /** Commands of npm that the documents name: `npm start`, `npm test`, `npm run NAME`. */
 function namedScripts(text: string): string[] {
-  return [...text.matchAll(/(?:`|^)npm (?:run )?([a-z][a-z:-]*)/gm)].map(([, name]) => name as string);
+  return [...text.matchAll(/(?:`|^)npm (?:run )?([a-z][a-z:-]*)/gm)].map(
+    ([, name]) => name as string,
+  );
 }
 
 describe('the documents', () => {

@@ -31,7 +31,10 @@ const stationRules = Object.entries(upstreamStations).map(([station, upstream]) 
   comment: `${station} may read only ${upstream.join(', ') || 'no other station'}, each through its index.`,
   severity: 'error',
   // A station's trial sets up the stations upstream of it for tests.
-  from: { path: `${plant}/stations/${station}/`, pathNot: '(\\.test\\.tsx?|-trial\\.ts|/trial-[^/]*\\.ts)$' },
+  from: {
+    path: `${plant}/stations/${station}/`,
+    pathNot: '(\\.test\\.tsx?|-trial\\.ts|/trial-[^/]*\\.ts)$',
+  },
   to: {
     path: `${plant}/stations/`,
     pathNot: [
@@ -51,14 +54,12 @@ export const forbidden = [
   },
   {
     name: 'calculation-is-pure',
-    comment: 'The library imports itself and pure numerical packages: nothing of Node, nothing of the plant.',
+    comment:
+      'The library imports itself and pure numerical packages: nothing of Node, nothing of the plant.',
     severity: 'error',
     from: { path: '(^|/)packages/calculation/src/', pathNot: '\\.test\\.ts$' },
     to: {
-      pathNot: [
-        '(^|/)packages/calculation/src/',
-        'node_modules/(@stdlib|zod|pure-rand)/',
-      ],
+      pathNot: ['(^|/)packages/calculation/src/', 'node_modules/(@stdlib|zod|pure-rand)/'],
     },
   },
   {
@@ -77,11 +78,13 @@ export const forbidden = [
   ...stationRules,
   {
     name: 'stations-know-no-frame',
-    comment: 'What a station derives, rules and answers knows neither server nor browser nor adapter.',
+    comment:
+      'What a station derives, rules and answers knows neither server nor browser nor adapter.',
     severity: 'error',
     from: {
       path: `${plant}/stations/`,
-      pathNot: '(\\.test\\.tsx?|-trial\\.ts|/trial-[^/]*\\.ts|/screen[^/]*\\.tsx|/screens?/.*\\.tsx?)$',
+      pathNot:
+        '(\\.test\\.tsx?|-trial\\.ts|/trial-[^/]*\\.ts|/screen[^/]*\\.tsx|/screens?/.*\\.tsx?)$',
     },
     to: { path: `${plant}/(server|workbench|adapters|cli|main)/` },
   },

@@ -36,15 +36,17 @@ describe('the one-way import rule', () => {
   it('finds every violation planted in a small tree of the same shape', async () => {
     const planted = join(root, 'checks', 'planted-imports');
     const result = await violationsIn(['packages'], planted);
-    expect(described(result).sort()).toEqual([
-      'calculation-is-pure: packages/calculation/src/mass/reads-a-file.ts → fs',
-      'frames-know-no-station: packages/plant/src/server/names-a-station.ts → packages/plant/src/stations/receiving/index.ts',
-      'journal-knows-no-station: packages/plant/src/journal/names-a-station.ts → packages/plant/src/stations/receiving/index.ts',
-      'station-account: packages/plant/src/stations/account/reads-receiving.ts → packages/plant/src/stations/receiving/index.ts',
-      'station-receiving: packages/plant/src/stations/receiving/reads-downstream.ts → packages/plant/src/stations/put-up/index.ts',
-      'station-put-up: packages/plant/src/stations/put-up/reads-inside.ts → packages/plant/src/stations/receiving/books.ts',
-      'stations-know-no-frame: packages/plant/src/stations/receiving/rules.ts → packages/plant/src/adapters/clock.ts',
-    ].sort());
+    expect(described(result).sort()).toEqual(
+      [
+        'calculation-is-pure: packages/calculation/src/mass/reads-a-file.ts → fs',
+        'frames-know-no-station: packages/plant/src/server/names-a-station.ts → packages/plant/src/stations/receiving/index.ts',
+        'journal-knows-no-station: packages/plant/src/journal/names-a-station.ts → packages/plant/src/stations/receiving/index.ts',
+        'station-account: packages/plant/src/stations/account/reads-receiving.ts → packages/plant/src/stations/receiving/index.ts',
+        'station-receiving: packages/plant/src/stations/receiving/reads-downstream.ts → packages/plant/src/stations/put-up/index.ts',
+        'station-put-up: packages/plant/src/stations/put-up/reads-inside.ts → packages/plant/src/stations/receiving/books.ts',
+        'stations-know-no-frame: packages/plant/src/stations/receiving/rules.ts → packages/plant/src/adapters/clock.ts',
+      ].sort(),
+    );
   });
 
   it('names folders that exist, and every folder that there is', () => {

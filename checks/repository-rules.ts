@@ -31,13 +31,17 @@ export function repositoryFiles(root: string): readonly TextFile[] {
 
 /** Lines of a file that match, as breaches. */
 function matching(file: TextFile, pattern: RegExp, what: string, instead: string): Breach[] {
-  return file.text
-    .split('\n')
-    .flatMap((line, index) =>
-      pattern.test(line)
-        ? [{ place: `${file.path}:${index + 1}`, what: `${what}: ${line.trim().slice(0, 80)}`, instead }]
-        : [],
-    );
+  return file.text.split('\n').flatMap((line, index) =>
+    pattern.test(line)
+      ? [
+          {
+            place: `${file.path}:${index + 1}`,
+            what: `${what}: ${line.trim().slice(0, 80)}`,
+            instead,
+          },
+        ]
+      : [],
+  );
 }
 
 const isCode = (path: string): boolean => /\.(ts|tsx|mjs)$/.test(path);
@@ -52,11 +56,22 @@ const pureCode = [
 
 /** Names that pure code must not use. Built of parts so that this file does not match itself. */
 const impure = new RegExp(
-  ['\\bDate\\.now\\b', '\\bnew Date\\(\\)', '\\bMath\\.random\\b', '\\bfetch\\(', '\\bsetTimeout\\b', '\\bprocess\\.(env|argv|exit|stdout|stderr|cwd|hrtime|nextTick|on)\\b'].join('|'),
+  [
+    '\\bDate\\.now\\b',
+    '\\bnew Date\\(\\)',
+    '\\bMath\\.random\\b',
+    '\\bfetch\\(',
+    '\\bsetTimeout\\b',
+    '\\bprocess\\.(env|argv|exit|stdout|stderr|cwd|hrtime|nextTick|on)\\b',
+  ].join('|'),
 );
 
-const leftovers = new RegExp(['TO' + 'DO', 'FIX' + 'ME', 'XX' + 'X', 'HA' + 'CK'].map((word) => `\\b${word}\\b`).join('|'));
-const machinePaths = new RegExp(['/wo' + 'rk/', '/ro' + 'ot/', '/ho' + 'me/[a-z]', 'file:' + '//'].join('|'));
+const leftovers = new RegExp(
+  ['TO' + 'DO', 'FIX' + 'ME', 'XX' + 'X', 'HA' + 'CK'].map((word) => `\\b${word}\\b`).join('|'),
+);
+const machinePaths = new RegExp(
+  ['/wo' + 'rk/', '/ro' + 'ot/', '/ho' + 'me/[a-z]', 'file:' + '//'].join('|'),
+);
 const skippedTests = /\b(it|test|describe)\.(skip|only|todo)\b/;
 const vagueNames = /(^|\/)(utils?|helpers?|common|misc|manager)(\.|\/|-)/;
 
@@ -70,7 +85,9 @@ export function breachesOf(file: TextFile): readonly Breach[] {
   if (vagueNames.test(path)) {
     breaches.push({ place: path, what: 'vague file name', instead: 'name what the file holds' });
   }
-  breaches.push(...matching(file, machinePaths, 'path of a machine', 'a path relative to the repository'));
+  breaches.push(
+    ...matching(file, machinePaths, 'path of a machine', 'a path relative to the repository'),
+  );
   if (!isCode(path)) return breaches;
   breaches.push(...matching(file, leftovers, 'leftover mark', 'do it, or write an issue'));
   const lines = text.split('\n').length;

@@ -15,11 +15,17 @@ describe('the rules of the repository', () => {
 
   it('find a planted breach of each rule', () => {
     const rules = 'packages/plant/src/stations/receiving/rules.ts';
-    expect(whatsIn(rules, 'const now = Date' + '.now();')).toEqual(['clock, chance or outside world']);
-    expect(whatsIn(rules, 'const x = Math' + '.random();')).toEqual(['clock, chance or outside world']);
+    expect(whatsIn(rules, 'const now = Date' + '.now();')).toEqual([
+      'clock, chance or outside world',
+    ]);
+    expect(whatsIn(rules, 'const x = Math' + '.random();')).toEqual([
+      'clock, chance or outside world',
+    ]);
     expect(whatsIn('packages/plant/src/x.ts', `// TO${'DO'} later`)).toEqual(['leftover mark']);
     expect(whatsIn('docs/a.md', `see /wo${'rk'}/x`)).toEqual(['path of a machine']);
-    expect(whatsIn('packages/plant/src/x.test.ts', `it.${'skip'}('a', f)`)).toEqual(['test that does not run']);
+    expect(whatsIn('packages/plant/src/x.test.ts', `it.${'skip'}('a', f)`)).toEqual([
+      'test that does not run',
+    ]);
     expect(whatsIn('packages/plant/src/utils.ts', '')).toEqual(['vague file name']);
     expect(whatsIn('packages/plant/src/x.ts', '\n'.repeat(500))).toEqual(['501 lines']);
   });

@@ -17,7 +17,11 @@ const address = `http://127.0.0.1:${port}`;
 const options = { cwd: root, env: projectEnvironment, stdio: 'inherit' };
 
 spawnSync(projectNode, [cupel, 'demo', '--data', data], options);
-const server = spawn(projectNode, [cupel, 'serve', '--data', data, '--port', String(port)], options);
+const server = spawn(
+  projectNode,
+  [cupel, 'serve', '--data', data, '--port', String(port)],
+  options,
+);
 const browser = await chromium.launch({
   executablePath: chromiumPath(),
   args: ['--no-sandbox', '--disable-gpu'],

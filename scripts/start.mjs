@@ -1,6 +1,7 @@
 // npm start: installs, builds, makes the demonstration plant when there is none, and serves it.
-import { existsSync, rmSync } from 'node:fs';
+
 import { spawn } from 'node:child_process';
+import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import {

@@ -3,14 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromiumPath } from './chromium.mjs';
-import {
-  buildWorkbench,
-  install,
-  projectEnvironment,
-  projectNode,
-  root,
-  run,
-} from './prepare.mjs';
+import { buildWorkbench, install, projectEnvironment, projectNode, root, run } from './prepare.mjs';
 
 const started = Date.now();
 const tally = { passed: 0, failed: 0, skipped: 0 };

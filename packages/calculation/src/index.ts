@@ -12,4 +12,5 @@ export * from './quantity/domain.ts';
 export * from './quantity/rounding.ts';
 export * from './sampling/attribute-plan.ts';
 export * from './sampling/draw.ts';
+export * from './sampling/switching.ts';
 export * from './weights/weight-statistics.ts';

@@ -1,4 +1,10 @@
-import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
+import {
+  type Browser,
+  type BrowserContext,
+  chromium,
+  type Locator,
+  type Page,
+} from 'playwright-core';
 import { demonstrationPassword } from '../simulation/make-demonstration.ts';
 
 /** Chromium as the test command found it. */

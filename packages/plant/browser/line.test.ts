@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { strikePhotograph } from '../simulation/demonstration/photographs.ts';
@@ -138,7 +137,10 @@ describe('a consignment in the browser', () => {
     await tamsin.sees('if it were signed now');
     await tamsin.sign('Sign result');
     await tamsin.sees('to be checked');
-    await tamsin.page.getByText(/751\.9/).first().waitFor();
+    await tamsin.page
+      .getByText(/751\.9/)
+      .first()
+      .waitFor();
   });
 
   it('is checked by another assayer and released by the chief assayer', async () => {

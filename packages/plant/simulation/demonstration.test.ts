@@ -40,7 +40,8 @@ afterAll(async () => {
 const papers = async (): Promise<string[]> => {
   const found = [];
   for (const { docket } of stations) {
-    for (const paper of (await docket?.(bookReader(store.reader), instant)) ?? []) found.push(paper.what);
+    for (const paper of (await docket?.(bookReader(store.reader), instant)) ?? [])
+      found.push(paper.what);
   }
   return found;
 };
@@ -70,7 +71,12 @@ describe('the demonstration plant', () => {
       kinds.add((JSON.parse(line.text) as { kind: string }).kind);
     }
     expect([...kinds]).toEqual(
-      expect.arrayContaining(['CertificateIssued', 'BoxesDispatched', 'MeltReturned', 'ShiftClosed']),
+      expect.arrayContaining([
+        'CertificateIssued',
+        'BoxesDispatched',
+        'MeltReturned',
+        'ShiftClosed',
+      ]),
     );
   });
 

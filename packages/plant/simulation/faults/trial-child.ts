@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { dirname, join } from 'node:path';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** A process that records a stream of commands into a trial plant. */
@@ -28,8 +29,8 @@ export function startTrialChild(options: {
   const [executable = '', ...rest] = [...words, path, stream, String(commands), String(atOnce)];
   const child = spawn(executable, rest, {
     stdio: ['ignore', 'pipe', 'inherit'],
-    // What the engine compiled is kept beside the plant, so that the next process starts sooner.
-    env: { ...process.env, NODE_COMPILE_CACHE: join(dirname(path), 'compiled') },
+    // What the engine compiled is kept, so that the next process starts sooner.
+    env: { ...process.env, NODE_COMPILE_CACHE: join(tmpdir(), 'node-compile-cache') },
   });
   const lines: string[] = [];
   const waiting = new Set<() => void>();

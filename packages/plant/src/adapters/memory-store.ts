@@ -1,12 +1,13 @@
 import type { JsonObject } from '../ports/json.ts';
-import type {
-  IndexValue,
-  Store,
-  StoredHead,
-  StoredLine,
-  StoreReader,
-  StoreWriter,
-  Table,
+import {
+  BooksOutdated,
+  type IndexValue,
+  type Store,
+  type StoredHead,
+  type StoredLine,
+  type StoreReader,
+  type StoreWriter,
+  type Table,
 } from '../ports/store.ts';
 import { type Content, keyText, readerOf } from './memory-content.ts';
 import { orderedValues } from './table-order.ts';
@@ -21,6 +22,10 @@ class Committed implements Content {
     const found = this.tables.get(name);
     if (!found) throw new RangeError(`table ${name} was not prepared`);
     return found;
+  }
+
+  prepare(name: string): void {
+    if (!this.tables.has(name)) this.tables.set(name, new Map());
   }
 
   record(table: string, key: string): JsonObject | undefined {
@@ -85,6 +90,7 @@ class Draft implements Content {
   }
 
   clear(table: string): void {
+    this.#committed.prepare(table);
     for (const key of this.#committed.table(table).keys()) this.change(table, key, null);
     for (const key of this.#changes.get(table)?.keys() ?? []) this.change(table, key, null);
   }
@@ -127,7 +133,9 @@ export class MemoryStore implements Store {
 
   async prepare(tables: readonly Table[]): Promise<void> {
     for (const { name } of tables) {
-      if (!this.#committed.tables.has(name)) this.#committed.tables.set(name, new Map());
+      const isMissing = !this.#committed.tables.has(name);
+      if (isMissing && this.#committed.lines.length > 0) throw new BooksOutdated(name);
+      this.#committed.prepare(name);
     }
   }
 

@@ -73,14 +73,14 @@ export function sqliteReader(database: Database.Database, plant: string): StoreR
   const someLines = database.prepare(`${line} AND number >= ? AND number < ? ORDER BY number`);
   const coveringHead = database.prepare(`${head} AND tree_size >= ? ORDER BY tree_size LIMIT 1`);
   const allHeads = database.prepare(`${head} ORDER BY tree_size`);
-  const recordStatements = new Map<string, Database.Statement>();
+  const recordStatements = new Map<Table, Database.Statement>();
   const selections = new Map<string, Database.Statement>();
   return {
     lastLine: async () => asLine(lastLine.get(plant)),
     line: async (number) => asLine(oneLine.get(plant, number)),
     lines: async (first, below) => someLines.all(plant, first, below) as StoredLine[],
     record: async (table, key) => {
-      const statement = remember(recordStatements, table.name, () =>
+      const statement = remember(recordStatements, table, () =>
         database.prepare(recordText(table)).pluck(),
       );
       const found = statement.get(plant, ...key);

@@ -65,6 +65,44 @@ describe('SQLite store', () => {
     await south.close();
   });
 
+  it('refuses a table of another shape beside a journal, and makes it anew with the books', async () => {
+    const store = openAt(newPath());
+    await store.prepare([tubes]);
+    await store.write(async (writer) => {
+      await writer.append(line(1));
+      await writer.put(tubes, tube('T-1', 1));
+    });
+    const reshaped: Table = { ...tubes, indexes: { bySeal: ['seal'] } };
+    await expect(store.prepare([reshaped])).rejects.toThrow('trial_tube');
+    const failing = store.write(async (writer) => {
+      await writer.clear([reshaped]);
+      throw new Error('the fold is broken');
+    });
+    await expect(failing).rejects.toThrow('the fold is broken');
+    expect(await store.reader.records(tubes)).toEqual([tube('T-1', 1)]);
+    const record = { ...tube('T-1', 1), seal: 'S-1' };
+    await store.write(async (writer) => {
+      await writer.clear([reshaped]);
+      await writer.put(reshaped, record);
+    });
+    await store.prepare([reshaped]);
+    expect(await store.reader.records(reshaped, { by: 'bySeal' })).toEqual([record]);
+    await store.close();
+  });
+
+  it('adds an index to a table of the same shape without making it anew', async () => {
+    const store = openAt(newPath());
+    await store.prepare([tubes]);
+    await store.write(async (writer) => {
+      await writer.append(line(1));
+      await writer.put(tubes, tube('T-1', 1));
+    });
+    const indexed: Table = { ...tubes, indexes: { ...tubes.indexes, byTube: ['tube'] } };
+    await store.prepare([indexed]);
+    expect(await store.reader.records(indexed, { by: 'byTube' })).toHaveLength(1);
+    await store.close();
+  });
+
   it('lets nothing change once its write has ended', async () => {
     const store = openAt(newPath());
     await store.prepare([tubes]);

@@ -1,5 +1,6 @@
 import Database from 'better-sqlite3';
 import {
+  BooksOutdated,
   type ReadableStore,
   type Store,
   StoreHeld,
@@ -8,7 +9,7 @@ import {
   type Table,
 } from '../ports/store.ts';
 import { sqliteReader } from './sqlite-reader.ts';
-import { coreSchema, tableStatements } from './sqlite-tables.ts';
+import { coreSchema, isAsDeclared, makeAnew, tableStatements } from './sqlite-tables.ts';
 import {
   sqliteWriter,
   storeError,
@@ -88,12 +89,20 @@ export class SqliteStore implements Store {
 
   async prepare(tables: readonly Table[]): Promise<void> {
     try {
-      this.#writing.transaction(() => {
-        for (const text of tables.flatMap(tableStatements)) this.#writing.exec(text);
-      })();
+      this.#writing.transaction(() => this.#prepare(tables))();
     } catch (error) {
       throw storeError(error);
     }
+  }
+
+  #prepare(tables: readonly Table[]): void {
+    const database = this.#writing;
+    const outdated = tables.filter((table) => !isAsDeclared(database, table));
+    const [first] = outdated;
+    const hasEntries = database.prepare('SELECT 1 FROM journal_line LIMIT 1').get() !== undefined;
+    if (first && hasEntries) throw new BooksOutdated(first.name);
+    for (const table of outdated) makeAnew(database, table);
+    for (const text of tables.flatMap(tableStatements)) database.exec(text);
   }
 
   write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result> {

@@ -1,3 +1,4 @@
+import type Database from 'better-sqlite3';
 import type { Table } from '../ports/store.ts';
 import { orderColumns } from './table-order.ts';
 
@@ -39,6 +40,22 @@ export function tableStatements(table: Table): readonly string[] {
       `CREATE INDEX IF NOT EXISTS "${table.name}_${name}" ON "${table.name}" (store_plant, ${quoted(fields)})`,
   );
   return [create, ...indexes];
+}
+
+/** Whether the table stands in the file as it is declared now; its indexes can be added at any time. */
+export function isAsDeclared(database: Database.Database, table: Table): boolean {
+  const [create = ''] = tableStatements(table);
+  const found = database
+    .prepare("SELECT sql FROM sqlite_schema WHERE type = 'table' AND name = ?")
+    .pluck()
+    .get(table.name);
+  return found === create.replace('IF NOT EXISTS ', '');
+}
+
+/** Makes a table anew and empty, with its indexes. */
+export function makeAnew(database: Database.Database, table: Table): void {
+  database.exec(`DROP TABLE IF EXISTS "${table.name}"`);
+  for (const text of tableStatements(table)) database.exec(text);
 }
 
 /** Text of the statement that puts a record: plant, the values that order it, its text. */

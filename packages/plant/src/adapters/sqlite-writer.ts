@@ -2,7 +2,7 @@ import type Database from 'better-sqlite3';
 import type { IndexValue, StoreWriter, Table } from '../ports/store.ts';
 import { StoreFull } from '../ports/store.ts';
 import { remember, sqliteReader } from './sqlite-reader.ts';
-import { putText, removeText } from './sqlite-tables.ts';
+import { isAsDeclared, makeAnew, putText, removeText } from './sqlite-tables.ts';
 import { orderedValues } from './table-order.ts';
 
 /**
@@ -62,8 +62,8 @@ export function sqliteWriter(
   const putHead = database.prepare(
     'INSERT OR REPLACE INTO journal_head (plant, tree_size, text) VALUES (?, ?, ?)',
   );
-  const puts = new Map<string, Database.Statement>();
-  const removes = new Map<string, Database.Statement>();
+  const puts = new Map<Table, Database.Statement>();
+  const removes = new Map<Table, Database.Statement>();
   const run = (statement: Database.Statement, ...values: IndexValue[]): void => {
     // Work that goes on after its write has ended would otherwise commit by itself.
     if (!state.open) throw new RangeError('the write has ended; nothing can change');
@@ -78,21 +78,33 @@ export function sqliteWriter(
       state.lastNumber = number;
     },
     put: async (table, record) => {
-      const put = remember(puts, table.name, () => database.prepare(putText(table)));
+      const put = remember(puts, table, () => database.prepare(putText(table)));
       run(put, plant, ...orderedValues(table, record), JSON.stringify(record));
     },
     remove: async (table, key) => {
-      const remove = remember(removes, table.name, () => database.prepare(removeText(table)));
+      const remove = remember(removes, table, () => database.prepare(removeText(table)));
       run(remove, plant, ...key);
     },
     putHead: async ({ treeSize, text }) => run(putHead, plant, treeSize, text),
     clear: async (tables: readonly Table[]) => {
-      for (const { name } of tables) {
-        run(database.prepare(`DELETE FROM "${name}" WHERE store_plant = ?`), plant);
-      }
+      if (!state.open) throw new RangeError('the write has ended; nothing can change');
+      for (const table of tables) clearTable(database, plant, table);
     },
     part: partOf(database, state),
   };
+}
+
+function clearTable(database: Database.Database, plant: string, table: Table): void {
+  if (isAsDeclared(database, table)) {
+    database.prepare(`DELETE FROM "${table.name}" WHERE store_plant = ?`).run(plant);
+    return;
+  }
+  const others = database.prepare('SELECT plant FROM journal_line WHERE plant <> ? LIMIT 1');
+  const other = others.pluck().get(plant);
+  if (other !== undefined) {
+    throw new RangeError(`${table.name} is of another version for the plant ${other}, too`);
+  }
+  makeAnew(database, table);
 }
 
 function partOf(database: Database.Database, state: WriteState): StoreWriter['part'] {

@@ -111,7 +111,13 @@ describe('cupel calc', () => {
     const blocked = at('no-engine.mjs');
     writeFileSync(
       blocked,
-      "import { registerHooks } from 'node:module'; registerHooks({ resolve: (name, context, next) => { if (/better-sqlite3|fastify|typst/.test(name)) throw new Error(["loaded", name].join(" ")); return next(name, context); } });",
+      `import { registerHooks } from 'node:module';
+      registerHooks({
+        resolve: (name, context, next) => {
+          if (/better-sqlite3|fastify|typst/.test(name)) throw new Error('loaded ' + name);
+          return next(name, context);
+        },
+      });`,
     );
     const run = (words: string[]) =>
       spawnSync(process.execPath, ['--import', blocked, program, ...words], { encoding: 'utf8' });

@@ -115,7 +115,7 @@ function statusOf(error: unknown): number {
     return error.status;
   }
   const { name, message } = error as Error;
-  if (error instanceof RangeError || name === 'StoreHeld' || name === 'StoreFull') {
+  if (error instanceof RangeError || ['BooksOutdated', 'StoreFull', 'StoreHeld'].includes(name)) {
     console.error(message);
     return 1;
   }

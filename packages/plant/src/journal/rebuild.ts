@@ -23,7 +23,6 @@ const pageSize = 500;
  * meanwhile, or an end of the process, finds the books of before.
  */
 export async function rebuildBooks(store: Store, registry: Registry): Promise<number> {
-  await store.prepare(registry.books);
   return store.write(async (writer) => {
     await writer.clear(registry.books);
     let number = 0;

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { type Selection, type Store, StoreHeld, type Table } from './store.ts';
+import { BooksOutdated, type Selection, type Store, StoreHeld, type Table } from './store.ts';
 
 /** A kind of store under the contract. */
 export interface StoreUnderContract {
@@ -264,6 +264,20 @@ function describeWrites({ make, filled, names }: Filled): void {
     });
     expect(await names(store)).toEqual(['M-4/T-1']);
     expect(await store.reader.records(boxes)).toEqual([{ box: 'B-1' }]);
+  });
+
+  it('refuses a table that is missing beside a journal, until the books are made anew', async () => {
+    const store = await make();
+    const seals: Table = { name: 'trial_seal', key: ['seal'], indexes: {} };
+    await store.write((writer) => writer.append(line(1)));
+    await expect(store.prepare([tubes, boxes, seals])).rejects.toThrow(BooksOutdated);
+    await store.write(async (writer) => {
+      await writer.clear([tubes, boxes, seals]);
+      await writer.put(seals, { seal: 'S-1' });
+    });
+    await store.prepare([tubes, boxes, seals]);
+    expect(await store.reader.records(seals)).toEqual([{ seal: 'S-1' }]);
+    expect(await store.reader.lastLine()).toEqual(line(1));
   });
 
   it('leaves nothing of a write that throws', async () => {

@@ -67,7 +67,7 @@ export interface StoreWriter extends StoreReader {
   put(table: Table, record: JsonObject): Promise<void>;
   remove(table: Table, key: readonly IndexValue[]): Promise<void>;
   putHead(head: StoredHead): Promise<void>;
-  /** Empties the tables, so that books can be made anew. */
+  /** Empties the tables, making those that are missing or of another shape, so that books can be made anew. */
   clear(tables: readonly Table[]): Promise<void>;
   /**
    * Runs a part of the write that is undone as a whole when it throws, while the rest stays.
@@ -92,6 +92,16 @@ export class StoreHeld extends Error {
   }
 }
 
+/** The tables of a plant with a journal are not those that the stations declare: they are to be made anew. */
+export class BooksOutdated extends Error {
+  constructor(table: string) {
+    super(
+      `the table ${table} is missing, or of another version; make the books anew with: cupel journal rebuild`,
+    );
+    this.name = 'BooksOutdated';
+  }
+}
+
 /** One plant's journal and books, to be read. */
 export interface ReadableStore {
   readonly plant: string;
@@ -101,7 +111,11 @@ export interface ReadableStore {
 
 /** A store of one plant's journal and books. Writes follow one another; each is durable when it resolves. */
 export interface Store extends ReadableStore {
-  /** Makes the tables that are missing. Called once, before the first write. */
+  /**
+   * Makes the tables of a plant without entries. With entries, tables that are missing or of another
+   * shape would hold less than the journal says: they are refused with BooksOutdated. Called once,
+   * before the first write.
+   */
   prepare(tables: readonly Table[]): Promise<void>;
   /** One write: all of it durable, or none of it. */
   write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result>;

@@ -47,8 +47,8 @@ function Found({ found }: { readonly found: CertificateVerification }) {
       }
     >
       <ul className="plain-list">
-        {shown.map((check, index) => (
-          <li key={`${index} ${check.check}`}>
+        {shown.map((check) => (
+          <li key={`${check.check} ${check.words}`}>
             <State
               word={check.holds ? 'holds' : 'does not hold'}
               tone={check.holds ? 'done' : 'stopped'}

@@ -208,13 +208,13 @@ function Tubes(props: {
           />
         ) : null
       ) : (
-        <div className="chips" role="group" aria-label="Proved tubes that wait">
+        <fieldset className="chips" aria-label="Proved tubes that wait">
           {waiting.slice(0, 30).map(({ tube }) => (
             <button key={tube} type="button" className="quiet-button" onClick={() => add(tube)}>
               {tube}
             </button>
           ))}
-        </div>
+        </fieldset>
       )}
     </Part>
   );
