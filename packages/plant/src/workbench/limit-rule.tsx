@@ -17,7 +17,8 @@ export function LimitRule(
     readonly size?: 'row' | 'page';
   },
 ) {
-  const { size = 'page', unit, words, decimals } = props;
+  const { size = 'page', unit, words } = props;
+  const decimals = props.decimals ?? decimalsFor(props.expandedUncertainty);
   const shape = limitRuleShape(props);
   const tone = shape.isOutside ? 'stopped' : shape.isInGuard ? 'look' : 'plain';
   const spoken = props.expandedUncertainty
@@ -147,4 +148,10 @@ function Caption(props: {
       {props.children}
     </span>
   );
+}
+
+/** Decimals that leave an uncertainty two digits that mean something. */
+function decimalsFor(uncertainty: number | undefined): number | undefined {
+  if (uncertainty === undefined || uncertainty <= 0) return undefined;
+  return Math.max(0, 1 - Math.floor(Math.log10(uncertainty)));
 }

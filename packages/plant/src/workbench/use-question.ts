@@ -14,7 +14,9 @@ export interface Asked<Answer> {
  * Asks a question of the books and asks again whenever anyone records anything. Give `undefined` as
  * input while it cannot be asked yet.
  */
-export function useQuestion<Answer>(question: string, input: unknown = {}): Asked<Answer> {
+export function useQuestion<Answer>(question: string, ...given: [input?: unknown]): Asked<Answer> {
+  // An input that is not known yet is not the same as a question without one.
+  const input = given.length === 0 ? {} : given[0];
   const query = useQuery({
     queryKey: ['question', question, input],
     queryFn: () => askQuestion<Answer>(question, input),

@@ -9,7 +9,7 @@ function holdPaper(hold: HoldRow): DocketPaper {
   return {
     paper: `press-room-hold-${hold.hold}`,
     station,
-    what: `${hold.pieces} pieces are held after strike ${hold.strikeNumber} of run ${hold.run}: ${hold.words}.`,
+    what: `${hold.pieces} pieces are held after strike ${hold.strikeNumber} of run ${hold.run}: ${hold.words.replace(/\.$/, '')}.`,
     why: `A defect of ${hold.family} holds ${scopeWords(hold)}.`,
     holdsUp: `Delivery from ${[...new Set(hold.held.map(({ run }) => run))].join(', ')}.`,
     act: 'Rule on hold',

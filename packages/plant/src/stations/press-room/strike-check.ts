@@ -63,8 +63,13 @@ function approvalRefusals(
       least: found.standard?.[least] ?? 0,
       greatest: found.standard?.[greatest] ?? 0,
     };
+    // A mass is read in grams; its limits are said in the same unit.
+    const said =
+      name === 'mass'
+        ? `${limits.least / 1000} to ${limits.greatest / 1000} g`
+        : `${limits.least} to ${limits.greatest} ${unit}`;
     return refuse(pressRoomRefusals, 'StrikeOutsideLimits', {
-      message: `The ${name} ${input[name].text} ${input[name].unit} lies outside ${limits.least} to ${limits.greatest} ${unit}.`,
+      message: `The ${name} ${input[name].text} ${input[name].unit} lies outside ${said}.`,
       field: name,
       figures: { reading: input[name].text, readingUnit: input[name].unit, ...limits, unit },
     });

@@ -44,4 +44,5 @@ export interface DeskAnswer {
 }
 
 /** A place as people say it. */
-export const placeInWords = (place: string): string => place.replaceAll('-', ' ');
+export const placeInWords = (place: string): string =>
+  place === 'put-up' ? 'put-up' : place.replaceAll('-', ' ');
