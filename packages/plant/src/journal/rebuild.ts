@@ -1,9 +1,9 @@
 import type { JsonObject } from '../ports/json.ts';
 import type { IndexValue, ReadableStore, Store, StoreWriter, Table } from '../ports/store.ts';
+import { applyEntry } from './append.ts';
 import { canonicalText, parseEntry } from './entry.ts';
 import { invariant } from './fault.ts';
 import type { Registry } from './plant.ts';
-import { applyEntry } from './recorder.ts';
 
 /** How one book of a rebuilt plant compares with the live one. */
 export interface BookComparison {

@@ -2,26 +2,17 @@ import type { Clock } from '../ports/clock.ts';
 import type { JsonObject } from '../ports/json.ts';
 import type { Signer } from '../ports/signer.ts';
 import { type Store, StoreFull, type StoreWriter } from '../ports/store.ts';
+import { type Act, appendEntry, type Tail } from './append.ts';
 import { checkAuthority, coreRefusals, inputRefusals, textRefusals } from './authority.ts';
 import { type BookReader, bookReader, bookWriter } from './books.ts';
-import { applyCore, requests } from './core-books.ts';
-import {
-  canonicalText,
-  type Entry,
-  entryHash,
-  genesisHash,
-  parseEntry,
-  type RecordedEntry,
-  sha256Hex,
-} from './entry.ts';
-import { Fault, invariant } from './fault.ts';
+import { requests } from './core-books.ts';
+import { genesisHash, parseEntry, type RecordedEntry, sha256Hex } from './entry.ts';
+import { Fault } from './fault.ts';
 import { signHead } from './head.ts';
-import { addLeaf } from './merkle.ts';
 import type { Registry } from './plant.ts';
-import { assertPosting, type Posting } from './posting.ts';
 import { type Refusal, refuse } from './refusal.ts';
 import { type ShiftCalendar, shiftAt } from './shift.ts';
-import type { Circumstances, Draft, EntryKind, Person } from './station.ts';
+import type { Circumstances, Person } from './station.ts';
 
 /** A command as it arrives, with what the door has already proved about the people. */
 export interface Request {
@@ -65,12 +56,6 @@ interface Waiting {
   readonly request: Request;
   readonly resolve: (outcome: Outcome) => void;
   readonly reject: (error: unknown) => void;
-}
-
-/** Where the journal ends: what the next entry follows. */
-interface Tail {
-  readonly number: number;
-  readonly hash: string;
 }
 
 /** Ends one command's part of a write when its postings would leave a place with less than nothing. */
@@ -244,16 +229,9 @@ export class Recorder {
   }
 
   async #append(writer: StoreWriter, act: Act): Promise<RecordedEntry> {
-    const { draft } = act;
-    const made = makeEntry(act);
-    const text = canonicalText(made);
-    const line = { number: made.number, text, hash: entryHash(text) };
-    await writer.append(line);
-    // The books are derived from the line as it stands, so that a rebuild derives the same.
-    const entry = parseEntry(line);
-    const shortages = await applyEntry(writer, entry, draft.kind);
+    const { entry, shortages } = await appendEntry(writer, act);
     if (shortages.length > 0) throw new Refused(shortages);
-    if (draft.kind.signsHead) await signHead(writer, this.#options.signer, entry);
+    if (act.draft.kind.signsHead) await signHead(writer, this.#options.signer, entry);
     return entry;
   }
 }
@@ -272,61 +250,6 @@ function refusedKey(why: string, key: string): Outcome {
 /** The digest of what a request asks, as it came. */
 function hashOfRequest({ command, input }: Request): string {
   return sha256Hex(JSON.stringify([command, input]));
-}
-
-/** A draft with all that makes it an entry. */
-interface Act {
-  readonly draft: Draft;
-  readonly request: Request;
-  readonly requestHash: string;
-  readonly circumstances: Circumstances;
-  readonly before: Tail;
-}
-
-function makeEntry({ draft, request, requestHash, circumstances, before }: Act): Entry {
-  const kind = draft.kind as EntryKind;
-  const body = kind.body.safeParse(draft.body);
-  invariant(body.success, `${kind.kind} has a malformed body: ${body.error?.message}`);
-  const postings: readonly Posting[] =
-    kind.postings === 'moves nothing' ? [] : kind.postings(body.data);
-  for (const posting of postings) assertPosting(posting);
-  return {
-    number: before.number + 1,
-    plant: circumstances.plant,
-    kind: kind.kind,
-    kindVersion: kind.version,
-    instant: circumstances.instant,
-    shift: circumstances.shift,
-    author: request.author,
-    witness: circumstances.witness?.person ?? null,
-    station: kind.station,
-    instrument: draft.instrument ?? null,
-    body: body.data,
-    postings,
-    corrects: draft.corrects ?? null,
-    reason: draft.reason ?? null,
-    idempotencyKey: request.idempotencyKey,
-    requestHash,
-    previousHash: before.hash,
-  };
-}
-
-/** Folds an entry into every book; answers refusals when a place would hold less than nothing. */
-export async function applyEntry(
-  writer: StoreWriter,
-  entry: RecordedEntry,
-  kind: EntryKind,
-): Promise<readonly Refusal[]> {
-  const books = bookWriter(writer);
-  await addLeaf(books, entry.number, entry.hash);
-  const shortages = await applyCore(books, entry, kind);
-  await kind.apply(books, entry);
-  return shortages.map(({ place, pieceStandard, melt, pieces }) =>
-    refuse(coreRefusals, 'NotEnoughPieces', {
-      message: `The ${place.replace('-', ' ')} would be left with ${pieces} pieces of ${pieceStandard}${melt ? ` from melt ${melt}` : ''}.`,
-      figures: { place, pieceStandard, melt, piecesLeft: pieces },
-    }),
-  );
 }
 
 function fullDisk(): Outcome {
