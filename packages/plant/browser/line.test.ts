@@ -316,7 +316,7 @@ async function examine(
   for (const face of ['Obverse', 'Reverse', 'Edge']) {
     await milo.page.getByLabel(face, { exact: true }).setInputFiles(file);
   }
-  await milo.page.getByAltText('Edge').waitFor();
+  await milo.page.getByAltText('Edge', { exact: true }).waitFor();
   await milo.choose('Approved');
   await milo.press('Record strike');
 }

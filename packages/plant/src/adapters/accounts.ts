@@ -1,4 +1,5 @@
 import { createHash, randomBytes, randomInt } from 'node:crypto';
+import { chmodSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { type Accounts, type OpenSession, type Proof, passwordProblem } from '../ports/accounts.ts';
 import type { Clock } from '../ports/clock.ts';
@@ -91,6 +92,8 @@ export class SqliteAccounts implements Accounts {
     this.#database.pragma('journal_mode = WAL');
     this.#database.pragma('synchronous = FULL');
     this.#database.exec(schema);
+    // Whatever folder it lies in, nobody but its owner reads the hashes.
+    if (options.path !== ':memory:') chmodSync(options.path, 0o600);
   }
 
   hasPassword(person: string): boolean {

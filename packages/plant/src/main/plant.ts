@@ -9,10 +9,12 @@ import { SqliteStore } from '../adapters/sqlite-store.ts';
 import { systemClock } from '../adapters/system-clock.ts';
 import { bookReader } from '../journal/books.ts';
 import { type Registry, registerStations } from '../journal/plant.ts';
+import { rebuildBooks } from '../journal/rebuild.ts';
 import { Recorder } from '../journal/recorder.ts';
 import { threeShifts } from '../journal/shift.ts';
 import type { Clock } from '../ports/clock.ts';
 import type { Signer } from '../ports/signer.ts';
+import { BooksOutdated } from '../ports/store.ts';
 import { personForRecorder } from './founder.ts';
 import { stations } from './stations.ts';
 
@@ -84,6 +86,16 @@ export function plantSettings(folder: string): PlantSettings {
   return settingsSchema.parse(JSON.parse(text));
 }
 
+/** Makes the books that are missing; books of an older shape are made anew from the journal. */
+async function prepareBooks(store: SqliteStore, registry: Registry): Promise<void> {
+  try {
+    await store.prepare(registry.books);
+  } catch (error) {
+    if (!(error instanceof BooksOutdated)) throw error;
+    await rebuildBooks(store, registry);
+  }
+}
+
 /** Opens the plant in a folder for work; only one process can. */
 export async function openPlant(folder: string, options: OpenOptions = {}): Promise<OpenPlant> {
   const settings = plantSettings(folder);
@@ -93,7 +105,7 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
     plant: settings.plant,
     path: join(folder, plantFiles.store),
   });
-  await store.prepare(registry.books);
+  await prepareBooks(store, registry);
   const signer = plantKey(join(folder, plantFiles.key));
   const path = join(folder, plantFiles.accounts);
   const { hashCost } = options;
