@@ -6,6 +6,7 @@ import { type Circumstances, type Decision, defineCommand, draft } from '../../j
 import { idSchema, reasonSchema } from '../registers/index.ts';
 import type { BlanksMeasured as BlanksMeasuredBody } from './bodies.ts';
 import { BlanksMeasured } from './entries.ts';
+import { judgeAgain, judgeWhenMeasured } from './lot-outcome.ts';
 import {
   closedTrial,
   type MeltFacts,
@@ -135,7 +136,10 @@ function decideMeasuring(input: z.infer<typeof measureInput>, facts: MeasuringFa
   const body = bodyOf(input, sampled, input.measurements);
   const outside = body.measurements.filter((one) => one.faults.length > 0);
   return {
-    entries: [draft(BlanksMeasured, body, { instrument: input.balance })],
+    entries: [
+      draft(BlanksMeasured, body, { instrument: input.balance }),
+      ...judgeWhenMeasured(sampled, body.measurements),
+    ],
     answer: {
       melt: input.melt,
       blanksMeasured: body.measurements.length,
@@ -180,7 +184,10 @@ function decideCorrecting(input: z.infer<typeof correctInput>, facts: MeasuringF
   const body = bodyOf(input, sampled, [{ blank, mass, diameter, thickness }]);
   const corrects = before.measurement.entry;
   return {
-    entries: [draft(BlanksMeasured, body, { instrument: balance, corrects, reason })],
+    entries: [
+      draft(BlanksMeasured, body, { instrument: balance, corrects, reason }),
+      ...body.measurements.flatMap((one) => judgeAgain(sampled, one, reason)),
+    ],
     answer: { melt: input.melt, blank, faults: [...(body.measurements[0]?.faults ?? [])] },
   };
 }

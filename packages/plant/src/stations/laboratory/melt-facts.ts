@@ -3,6 +3,8 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import {
   type Blank,
   blanksOfMelt,
+  type JudgedLotRow,
+  judgedLotOf,
   type Melt,
   meltOf,
   type SamplingOrder,
@@ -33,6 +35,8 @@ export interface SampledMelt {
   readonly drawn: ReadonlyMap<string, Blank>;
   /** The measured ones of them by their id. */
   readonly measured: ReadonlyMap<string, BlankRow>;
+  /** How its lot stands in the supplier's series; nothing before it is judged. */
+  readonly judged: JudgedLotRow | undefined;
   /** Nothing before the first entry of the laboratory on this melt. */
   readonly trial: TrialRow | undefined;
 }
@@ -58,6 +62,7 @@ export async function meltFacts(books: BookReader, id: string): Promise<MeltFact
     order,
     drawn: new Map(drawn.map((blank) => [blank.blank, blank])),
     measured: new Map(measured.map((row) => [row.blank, row])),
+    judged: await judgedLotOf(books, id),
     trial: await books.get(trials, id),
   };
 }

@@ -6,6 +6,7 @@ import { idSchema, reasonSchema } from '../registers/index.ts';
 import { type MeltRuled as MeltRuledBody, type Ruling, rulings } from './bodies.ts';
 import type { DeterminationRow, ResultRow, TrialRow } from './books.ts';
 import { MeltRuled } from './entries.ts';
+import { judgeWhenRefused } from './lot-outcome.ts';
 import {
   closedTrial,
   type MeltFacts,
@@ -196,7 +197,10 @@ function decideRuling(input: z.infer<typeof ruleInput>, facts: RulingFacts): Dec
     physical: physicalOf(sampled),
   };
   return {
-    entries: [draft(MeltRuled, body)],
+    entries: [
+      draft(MeltRuled, body),
+      ...(input.ruling === 'refuse' ? judgeWhenRefused(sampled) : []),
+    ],
     answer: { melt: input.melt, ruling: input.ruling },
   };
 }

@@ -13,6 +13,9 @@ const metalFields = {
   finenessDeclaredPartsPerMillion: z.int().min(1).max(1_000_000),
 };
 
+/** Severities that a series can earn; reduced inspection would have to be asked for. */
+const severity = z.enum(['normal', 'tightened']);
+
 /** The drum that an act concerns. */
 const drumFields = { consignment: idSchema, melt: idSchema, drum: idSchema };
 
@@ -129,7 +132,7 @@ export const meltSampling = z.strictObject({
 export const samplesOrdered = z.strictObject({
   consignment: idSchema,
   pieceStandard: idSchema,
-  severity: z.enum(['normal', 'tightened', 'reduced']),
+  severity,
   severityReason: z.string(),
   /** The last entry that settled a drum of the consignment, and its hash: nobody could choose it. */
   seedEntry: wholeNumber,
@@ -145,6 +148,31 @@ export const sampleDrawn = z.strictObject({
   gross: massReadingSchema,
   grossMicrograms: wholeNumber,
   blanks: z.array(z.strictObject({ blank: idSchema, drum: idSchema })),
+});
+
+export const lotJudged = z.strictObject({
+  melt: idSchema,
+  consignment: idSchema,
+  supplier: idSchema,
+  pieceStandard: idSchema,
+  outcome: z.enum(['accepted', 'not accepted']),
+  /** Under which its sample was ordered. */
+  severity,
+  lotSizePieces: wholeNumber,
+  blanksForPhysical: wholeNumber,
+  /** Fewer than asked for where the lot was refused before all were measured. */
+  blanksMeasured: wholeNumber,
+  blanksNonconforming: wholeNumber,
+  acceptanceNumber: wholeNumber,
+  rejectionNumber: wholeNumber,
+});
+
+export const inspectionResumed = z.strictObject({
+  supplier: idSchema,
+  pieceStandard: idSchema,
+  reason: reasonSchema,
+  /** The melts for which it had been discontinued. */
+  discontinuedBy: z.array(idSchema),
 });
 
 const columnName = z
@@ -186,4 +214,6 @@ export type DrumAdmittedBody = Readonly<z.infer<typeof drumAdmitted>>;
 export type DrumReturnedBody = Readonly<z.infer<typeof drumReturned>>;
 export type MeltSampling = Readonly<z.infer<typeof meltSampling>>;
 export type SamplesOrderedBody = Readonly<z.infer<typeof samplesOrdered>>;
+export type LotJudgedBody = Readonly<z.infer<typeof lotJudged>>;
+export type InspectionResumedBody = Readonly<z.infer<typeof inspectionResumed>>;
 export type SampleDrawnBody = Readonly<z.infer<typeof sampleDrawn>>;

@@ -2,7 +2,13 @@ import { defineBook } from '../../journal/books.ts';
 import type { Calculated } from '../../journal/calculated.ts';
 import type { Metal } from '../../journal/place.ts';
 import type { Reading } from '../../journal/reading.ts';
-import type { DrumState, MeltSampling, PackingListColumns } from './bodies.ts';
+import type {
+  DrumState,
+  LotJudgedBody,
+  MeltSampling,
+  PackingListColumns,
+  SamplesOrderedBody,
+} from './bodies.ts';
 
 /** One delivery of a supplier. */
 export type Consignment = {
@@ -66,7 +72,7 @@ export type Drum = {
 export type SamplingOrder = MeltSampling & {
   readonly consignment: string;
   readonly pieceStandard: string;
-  readonly severity: string;
+  readonly severity: SamplesOrderedBody['severity'];
   readonly severityReason: string;
   readonly seedEntry: number;
   readonly seedHash: string;
@@ -142,6 +148,39 @@ export const blanks = defineBook<Blank>({
   indexes: { byMelt: ['melt', 'pick'] },
 });
 
+/** A lot in the series of its supplier and piece standard, as it is judged now. */
+export type JudgedLotRow = LotJudgedBody & {
+  readonly event: 'lot judged';
+  /** Entry that judged it first: its place in the series. */
+  readonly entry: number;
+  readonly instant: string;
+  /** Entry that stands: the first one, or its newest correction. */
+  readonly standingEntry: number;
+};
+
+/** A resumption of inspection in a series. */
+export type ResumptionRow = {
+  readonly supplier: string;
+  readonly pieceStandard: string;
+  readonly event: 'inspection resumed';
+  readonly entry: number;
+  readonly instant: string;
+  /** Always empty: it concerns no melt. */
+  readonly melt: '';
+  readonly reason: string;
+  readonly author: string;
+};
+
+export type SeriesRow = JudgedLotRow | ResumptionRow;
+
+export const inspectionSeries = defineBook<SeriesRow>({
+  name: 'receiving_inspection_series',
+  meaning:
+    "A judged lot, or a resumption, in the series of a supplier's lots of one piece standard.",
+  key: ['supplier', 'pieceStandard', 'entry'],
+  indexes: { byMelt: ['melt', 'entry'] },
+});
+
 export const packingListColumns = defineBook<{
   supplier: string;
   columns: PackingListColumns;
@@ -158,6 +197,7 @@ export const receivingBooks = [
   blanks,
   consignments,
   drums,
+  inspectionSeries,
   melts,
   packingListColumns,
   samplingOrders,

@@ -1,3 +1,4 @@
+import type { SeriesState } from '@cupel/calculation';
 import type { BookReader } from '../../journal/books.ts';
 import type { DocketPaper } from '../../journal/station.ts';
 import type { Consignment, Drum } from './books.ts';
@@ -5,6 +6,7 @@ import { meltsOfConsignment } from './index.ts';
 import { nextStepOf } from './next-step.ts';
 import { openConsignments } from './questions.ts';
 import { drumsOfConsignment } from './read-model.ts';
+import { inspectionOf } from './series.ts';
 
 const station = 'receiving';
 
@@ -22,6 +24,21 @@ function stoppedPaper(drum: Drum): DocketPaper {
   };
 }
 
+function discontinuedPaper(consignment: Consignment, inspection: SeriesState): DocketPaper {
+  const { consignment: id, supplier, pieceStandard } = consignment;
+  return {
+    paper: `receiving-discontinued-${id}`,
+    station,
+    what: `Inspection of ${pieceStandard} from ${supplier} is discontinued.`,
+    why: inspection.reason,
+    holdsUp: `The samples of consignment ${id}`,
+    act: 'Resume inspection or send the drums back',
+    path: `/receiving/consignments/${encodeURIComponent(id)}`,
+    since: consignment.seedAt ?? consignment.announcedAt,
+    weight: 'stopped',
+  };
+}
+
 const acts = {
   'tally-drum': 'Tally the drums',
   'order-samples': 'Order the samples',
@@ -34,7 +51,9 @@ async function stepPaper(
   drums: readonly Drum[],
 ): Promise<readonly DocketPaper[]> {
   const id = consignment.consignment;
-  const step = nextStepOf(consignment, drums, await meltsOfConsignment(books, id));
+  const inspection = await inspectionOf(books, consignment);
+  const step = nextStepOf(consignment, drums, await meltsOfConsignment(books, id), inspection);
+  if (step.command === 'resume-inspection') return [discontinuedPaper(consignment, inspection)];
   if (step.command === null || !(step.command in acts)) return [];
   return [
     {

@@ -13,6 +13,10 @@ import {
   drumStopped,
   drumTallied,
   drumWeighed,
+  type InspectionResumedBody,
+  inspectionResumed,
+  type LotJudgedBody,
+  lotJudged,
   type PackingListColumnsKeptBody,
   packingListColumnsKept,
   type SampleDrawnBody,
@@ -40,6 +44,7 @@ import {
   applyTally,
   applyWeighing,
 } from './read-model.ts';
+import { applyInspectionResumed, applyLotJudged } from './series.ts';
 
 const station = 'receiving';
 
@@ -200,6 +205,37 @@ export const SampleDrawn = defineKind<SampleDrawnBody>({
   apply: applyDraw,
 });
 
+export const LotJudged = defineKind<LotJudgedBody>({
+  kind: 'LotJudged',
+  version: 1,
+  station,
+  meaning:
+    "The blanks of a melt's sample were measured, and by their faults the lot is accepted or not under its plan. It earns or costs its supplier the severity of the next lots; it rules on no melt.",
+  body: lotJudged,
+  postings: 'moves nothing',
+  things: (body) => [
+    meltThing(body.melt),
+    consignmentThing(body.consignment),
+    supplierThing(body.supplier),
+  ],
+  apply: applyLotJudged,
+});
+
+export const InspectionResumed = defineKind<InspectionResumedBody>({
+  kind: 'InspectionResumed',
+  version: 1,
+  station,
+  meaning:
+    "The chief assayer takes up the inspection of a supplier's pieces again, tightened, since the cause of the lots not accepted was corrected. It accepts none of those lots.",
+  body: inspectionResumed,
+  postings: 'moves nothing',
+  things: (body) => [
+    supplierThing(body.supplier),
+    { thing: 'piece-standard', id: body.pieceStandard },
+  ],
+  apply: applyInspectionResumed,
+});
+
 export const PackingListColumnsKept = defineKind<PackingListColumnsKeptBody>({
   kind: 'PackingListColumnsKept',
   version: 1,
@@ -222,5 +258,7 @@ export const receivingKinds = [
   DrumReturned,
   SamplesOrdered,
   SampleDrawn,
+  LotJudged,
+  InspectionResumed,
   PackingListColumnsKept,
 ] as const;

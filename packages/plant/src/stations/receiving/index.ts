@@ -15,7 +15,17 @@ import {
 } from './books.ts';
 
 export type { DrumState } from './bodies.ts';
-export type { Blank, Consignment, Drum, Melt, MeltState, SamplingOrder } from './books.ts';
+export type {
+  Blank,
+  Consignment,
+  Drum,
+  JudgedLotRow,
+  Melt,
+  MeltState,
+  SamplingOrder,
+} from './books.ts';
+export { draftLotJudged } from './lot-judgement.ts';
+export { judgedLotOf } from './series.ts';
 
 /** A melt with the consignment and supplier it came from. */
 export async function meltOf(books: BookReader, melt: string): Promise<Melt | undefined> {

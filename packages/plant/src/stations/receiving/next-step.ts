@@ -1,3 +1,4 @@
+import type { SeriesState } from '@cupel/calculation';
 import type { Consignment, Drum, Melt } from './books.ts';
 
 /** What is next with a consignment, and the command by which it is done. */
@@ -7,6 +8,7 @@ export type NextStep = {
     | 'tally-drum'
     | 'admit-drum'
     | 'order-samples'
+    | 'resume-inspection'
     | 'record-draw'
     | null;
   readonly words: string;
@@ -17,11 +19,12 @@ export type NextStep = {
 const list = (ids: readonly string[]) =>
   ids.length > 4 ? `${ids.slice(0, 4).join(', ')} and ${ids.length - 4} more` : ids.join(', ');
 
-/** The step that is due: stopped drums first, then weighing, tallies, the order, the draws. */
+/** The step that is due: stopped drums first, then weighing, tallies, the order unless inspection is discontinued, the draws. */
 export function nextStepOf(
   consignment: Consignment,
   drums: readonly Drum[],
   melts: readonly Melt[],
+  inspection: SeriesState,
 ): NextStep {
   if (consignment.state === 'samples drawn') {
     return { command: null, words: 'Everything is done here.', ids: [] };
@@ -50,5 +53,9 @@ export function nextStepOf(
     return { command: null, words: 'Every drum has gone back.', ids: [] };
   }
   const ids = melts.filter(({ state }) => state !== 'returned').map(({ melt }) => melt);
+  if (inspection.severity === 'discontinued') {
+    const words = 'Wait: inspection of this supplier is discontinued until it is resumed.';
+    return { command: 'resume-inspection', words, ids };
+  }
   return { command: 'order-samples', words: `Order the samples of ${list(ids)}.`, ids };
 }

@@ -14,9 +14,11 @@ import {
 } from '../registers/index.ts';
 import { type Consignment, consignments, type Drum, packingListColumns } from './books.ts';
 import { nextStepOfDrum } from './drum-refusals.ts';
+import { drumTrial } from './drum-trial.ts';
 import { consignmentOf, meltOf, meltsOfConsignment, samplingOrderOf } from './index.ts';
 import { nextStepOf } from './next-step.ts';
 import { drumsOfConsignment } from './read-model.ts';
+import { inspectionOf, seriesOf } from './series.ts';
 
 const station = 'receiving';
 /** Consignments that are done here and still shown. */
@@ -54,6 +56,7 @@ async function summaryOf(books: BookReader, consignment: Consignment): Promise<J
   const melts = await meltsOfConsignment(books, consignment.consignment);
   const supplier = await supplierOf(books, consignment.supplier);
   const standard = await pieceStandardOf(books, consignment.pieceStandard);
+  const inspection = await inspectionOf(books, consignment);
   const here = drums.filter(({ state }) => state !== 'returned');
   return {
     consignment: consignment.consignment,
@@ -65,7 +68,8 @@ async function summaryOf(books: BookReader, consignment: Consignment): Promise<J
     state: consignment.state,
     announcedAt: consignment.announcedAt,
     entry: consignment.entry,
-    next: nextStepOf(consignment, drums, melts),
+    next: nextStepOf(consignment, drums, melts, inspection),
+    inspection: { severity: inspection.severity, reason: inspection.reason },
     pieces: here.reduce((sum, { pieces }) => sum + pieces, 0),
     piecesDocumented: drums.reduce((sum, { piecesDocumented }) => sum + piecesDocumented, 0),
     netMicrograms: here.reduce((sum, { netMicrograms }) => sum + (netMicrograms ?? 0), 0),
@@ -127,8 +131,18 @@ export const consignmentQuestion = defineQuestion({
     for (const { melt } of await meltsOfConsignment(books, input.consignment)) {
       const order = await samplingOrderOf(books, melt);
       if (order) {
-        const { samplePieces, assayPieces, physicalPieces, drawnEntry } = order;
-        orders.push({ melt, samplePieces, assayPieces, physicalPieces, drawnEntry });
+        const { samplePieces, assayPieces, physicalPieces, drawnEntry, severity } = order;
+        const { acceptanceNumber, rejectionNumber } = order;
+        orders.push({
+          melt,
+          severity,
+          samplePieces,
+          assayPieces,
+          physicalPieces,
+          acceptanceNumber,
+          rejectionNumber,
+          drawnEntry,
+        });
       }
     }
     return {
@@ -176,4 +190,32 @@ export const pickList = defineQuestion({
   },
 });
 
-export const receivingQuestions = [receivingDesk, consignmentQuestion, pickList] as const;
+/** The lots of one supplier and piece standard in order, and the severity that they earned. */
+export const inspectionSeriesQuestion = defineQuestion({
+  question: 'inspection-series',
+  station,
+  input: z.strictObject({ supplier: z.string(), pieceStandard: z.string() }),
+  answer: async (books, input) => {
+    const supplier = await supplierOf(books, input.supplier);
+    const standard = await pieceStandardOf(books, input.pieceStandard);
+    if (!supplier || !standard) return null;
+    const { severity, reason, decidedBy } = await inspectionOf(books, input);
+    return {
+      ...input,
+      supplierName: supplier.name,
+      pieceStandardTitle: standard.title,
+      severity,
+      reason,
+      decidedBy: [...decidedBy],
+      rows: [...(await seriesOf(books, input))],
+    };
+  },
+});
+
+export const receivingQuestions = [
+  receivingDesk,
+  consignmentQuestion,
+  drumTrial,
+  pickList,
+  inspectionSeriesQuestion,
+] as const;

@@ -82,6 +82,15 @@ export const receivingRefusals = {
     meaning: 'Every drum of the consignment has gone back.',
     nextStep: 'Nothing is left to do with this consignment.',
   },
+  InspectionDiscontinued: {
+    meaning: 'Too many lots of this supplier and piece standard were not accepted when tightened.',
+    nextStep:
+      'Order nothing until the supplier has corrected the cause; then the chief assayer resumes inspection.',
+  },
+  InspectionNotDiscontinued: {
+    meaning: 'The inspection of this supplier and piece standard goes on already.',
+    nextStep: 'Order the samples; nothing has to be resumed.',
+  },
   SamplesNotOrdered: {
     meaning: 'No sample of the melt has been ordered.',
     nextStep: 'Order the samples of the consignment first.',

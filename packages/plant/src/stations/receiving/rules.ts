@@ -1,6 +1,7 @@
 import { announceConsignment, keepPackingListColumns } from './announce-rule.ts';
 import { recordDraw } from './draw-rule.ts';
 import { admitDrum, returnDrum, stopDrum, tallyDrum } from './drum-rules.ts';
+import { resumeInspection } from './resume-rule.ts';
 import { orderSamples } from './sampling-rule.ts';
 import { weighDrum } from './weigh-rule.ts';
 
@@ -14,4 +15,5 @@ export const receivingCommands = [
   returnDrum,
   orderSamples,
   recordDraw,
+  resumeInspection,
 ] as const;

@@ -1,4 +1,4 @@
-import type { AttributePlanOutput, DrawInput, DrawOutput } from '@cupel/calculation';
+import type { AttributePlanOutput, DrawInput, DrawOutput, SeriesState } from '@cupel/calculation';
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { type Calculated, calculate } from '../../journal/calculated.ts';
@@ -13,6 +13,7 @@ import { nextStepOfDrum, orderedRefusal } from './drum-refusals.ts';
 import { SamplesOrdered } from './entries.ts';
 import { drumsOfConsignment } from './read-model.ts';
 import { receivingRefusals } from './refusals.ts';
+import { inspectionOf } from './series.ts';
 
 const orderInput = z.strictObject({
   consignment: idSchema.meta({ title: 'Consignment', description: 'Whose melts are sampled.' }),
@@ -22,10 +23,9 @@ interface OrderFacts {
   readonly consignment: Consignment | undefined;
   readonly standard: PieceStandard | undefined;
   readonly drums: readonly Drum[];
+  /** Nothing for a consignment that is unknown. */
+  readonly inspection: SeriesState | undefined;
 }
-
-const severityReason =
-  'Every series of lots begins under normal inspection; no other state is on record for this supplier and kind of piece.';
 
 async function orderFacts(
   books: BookReader,
@@ -36,6 +36,7 @@ async function orderFacts(
     consignment,
     standard: consignment && (await pieceStandardOf(books, consignment.pieceStandard)),
     drums: await drumsOfConsignment(books, input.consignment),
+    inspection: consignment && (await inspectionOf(books, consignment)),
   };
 }
 
@@ -58,6 +59,8 @@ export function seedOfMelt(seedHash: string, melt: string): string {
   return sha256Hex(`${seedHash} ${melt}`);
 }
 
+type Severity = SamplesOrderedBody['severity'];
+
 /** Which picks of the sample serve a purpose that needs fewer than all; drawn, since picks stand in walking order. */
 function drawAmongPicks(
   seed: string,
@@ -77,15 +80,19 @@ function drawAmongPicks(
 function orderOfMelt(
   melt: string,
   drums: readonly Drum[],
-  from: { readonly standard: PieceStandard; readonly seedHash: string },
+  from: {
+    readonly standard: PieceStandard;
+    readonly severity: Severity;
+    readonly seedHash: string;
+  },
 ): MeltSampling {
-  const { standard } = from;
+  const { standard, severity } = from;
   const pieces = drums.reduce((sum, drum) => sum + drum.pieces, 0);
   const plan = calculate<AttributePlanOutput>('attribute-plan', {
     lotSizePieces: pieces,
     inspectionLevel: standard.inspectionLevel,
     acceptanceQualityLimitPercent: standard.acceptanceQualityLimitPercent,
-    severity: 'normal',
+    severity,
   });
   const physicalPieces = plan.output.sampleSizePieces;
   const assayPieces = standard.blanksForAssayPerMelt;
@@ -155,9 +162,18 @@ function consignmentUnknown(consignment: string): Refusal {
   });
 }
 
+function inspectionDiscontinued(consignment: Consignment, inspection: SeriesState): Refusal {
+  const { supplier, pieceStandard } = consignment;
+  return refuse(receivingRefusals, 'InspectionDiscontinued', {
+    message: `No sample of ${pieceStandard} from ${supplier} is ordered. ${inspection.reason}`,
+    figures: { supplier, pieceStandard, melts: [...inspection.decidedBy] },
+  });
+}
+
 function decideOrder(input: z.infer<typeof orderInput>, facts: OrderFacts): Decision {
-  const { consignment, standard } = facts;
-  if (!consignment || !standard) return { refusals: [consignmentUnknown(input.consignment)] };
+  const { consignment, standard, inspection } = facts;
+  if (!consignment || !standard || !inspection)
+    return { refusals: [consignmentUnknown(input.consignment)] };
   const ordered = orderedRefusal(consignment);
   if (ordered) return { refusals: [ordered] };
   const drums = facts.drums.filter((drum) => drum.state !== 'returned');
@@ -173,16 +189,22 @@ function decideOrder(input: z.infer<typeof orderInput>, facts: OrderFacts): Deci
   if (unsettled.length > 0 || seedEntry === null || seedHash === null) {
     return { refusals: unsettled };
   }
+  const { severity, reason: severityReason } = inspection;
+  if (severity === 'discontinued') {
+    return { refusals: [inspectionDiscontinued(consignment, inspection)] };
+  }
   const small = smallMeltRefusals(drums, standard);
   if (small.length > 0) return { refusals: small };
   const body: SamplesOrderedBody = {
     consignment: input.consignment,
     pieceStandard: consignment.pieceStandard,
-    severity: 'normal',
+    severity,
     severityReason,
     seedEntry,
     seedHash,
-    melts: drumsByMelt(drums).map(([melt, own]) => orderOfMelt(melt, own, { standard, seedHash })),
+    melts: drumsByMelt(drums).map(([melt, own]) =>
+      orderOfMelt(melt, own, { standard, severity, seedHash }),
+    ),
   };
   const answer = {
     consignment: input.consignment,

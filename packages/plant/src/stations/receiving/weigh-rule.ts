@@ -43,10 +43,11 @@ const greatestWeighings = 3;
 /** Readings that the count by weight takes at the most. */
 const greatestReadings = 8;
 
-async function weighFacts(
+/** What the books know of a weighing; also of one that is only tried. */
+export async function weighFacts(
   books: BookReader,
-  input: WeighInput,
-  circumstances: Circumstances,
+  input: Pick<WeighInput, 'drum' | 'instrument'>,
+  circumstances: Pick<Circumstances, 'instant'>,
 ): Promise<WeighFacts> {
   const drum = await books.get(drums, input.drum);
   const consignment = drum && (await books.get(consignments, drum.consignment));
@@ -117,7 +118,11 @@ function stateAfter(
   return verdict === 'proved' && !drum.needsTallyInAnyCase ? 'counted' : 'needs tally';
 }
 
-function decideWeighing(input: WeighInput, facts: WeighFacts): Decision {
+/** The weighing as its entry would state it, or why it is refused. */
+export function judgeDrum(
+  input: WeighInput,
+  facts: WeighFacts,
+): { readonly body: DrumWeighedBody } | { readonly refusals: readonly Refusal[] } {
   const { drum, consignment, standard, day } = facts;
   if (!drum || !consignment || !standard) return { refusals: [drumUnknown(input.drum)] };
   const unfit = stateRefusal(drum, ['announced', 'weigh again'], 'weighed');
@@ -159,9 +164,18 @@ function decideWeighing(input: WeighInput, facts: WeighFacts): Decision {
     state,
     words,
   };
+  return { body };
+}
+
+function decideWeighing(input: WeighInput, facts: WeighFacts): Decision {
+  const judged = judgeDrum(input, facts);
+  if ('refusals' in judged) return judged;
+  const { body } = judged;
+  const { drum, state, words } = body;
+  const verdict = String(body.count.output.verdict);
   return {
     entries: [draft(DrumWeighed, body, { instrument: input.instrument })],
-    answer: { drum: drum.drum, state, verdict: output.verdict, words },
+    answer: { drum, state, verdict, words },
   };
 }
 
