@@ -95,6 +95,16 @@ describe('the demonstration plant', () => {
     expect(found).toMatch(/put-up/);
   });
 
+  it('has brought a supplier to tightened inspection, with the reason', async () => {
+    const lines = await store.reader.lines(1, first.entries + 1);
+    const orders = lines
+      .map((line) => JSON.parse(line.text) as { kind: string; body: Record<string, string> })
+      .filter(({ kind }) => kind === 'SamplesOrdered')
+      .map(({ body }) => ({ severity: body['severity'], reason: body['severityReason'] }));
+    expect(orders.map(({ severity }) => severity)).toContain('tightened');
+    expect(orders.find(({ severity }) => severity === 'tightened')?.reason).toMatch(/FS-/);
+  });
+
   it('leaves its last shift open', async () => {
     const lines = await store.reader.lines(1, first.entries + 1);
     const closed = lines

@@ -18,12 +18,20 @@ import { certifyBoxes, dispatchBoxes } from './strong-room-work.ts';
 /** How many days of work the demonstration tells. */
 export const demonstrationDays = 14;
 
-const silver = (supplier: string, margins: readonly number[]): ConsignmentPlan => ({
+const silver = (
+  supplier: string,
+  margins: readonly number[],
+  thick: readonly number[] = [],
+): ConsignmentPlan => ({
   supplier,
   standard: heron,
   drumsPerMelt: 4,
   piecesPerDrum: 300,
-  melts: margins.map((marginPerMille) => ({ marginPerMille, supplierErrorPerMille: 0.02 })),
+  melts: margins.map((marginPerMille, index) => ({
+    marginPerMille,
+    supplierErrorPerMille: 0.02,
+    isThick: thick.includes(index),
+  })),
 });
 
 const gold = (margins: readonly number[]): ConsignmentPlan => ({
@@ -35,13 +43,14 @@ const gold = (margins: readonly number[]): ConsignmentPlan => ({
 });
 
 /**
- * Deliveries by day of the demonstration, with the margins of their melts above the limit. Two
- * melts are planted: one just under its fineness, and one so near to it that it stays undecided.
+ * Deliveries by day of the demonstration, with the margins of their melts above the limit. Planted:
+ * a melt just under its fineness, one so near to it that it stays undecided, and two of one supplier
+ * whose blanks are too thick, which brings his next delivery to tightened inspection.
  */
 const deliveries: Readonly<Record<number, ConsignmentPlan>> = {
   0: silver('fennel', [0.31, 0.27, 0.35]),
   1: gold([1.9, 1.6]),
-  3: silver('fennel', [0.3, -0.03, 0.28]),
+  3: silver('fennel', [0.3, -0.03, 0.28], [0, 2]),
   6: silver('osterhof', [0.33, 0.26, 0.3]),
   9: silver('fennel', [0.29, 0.34, 0.31, 0.33, 0.28]),
   12: silver('osterhof', [0.3, -0.02, 0.003]),
@@ -150,16 +159,21 @@ async function judgeMelts({ scene, day }: ShiftAtWork): Promise<void> {
   }
 }
 
+/** What the chief assayer decides of a melt, and why. */
+function rulingOf({ truth }: MeltAtWork): { ruling: string; reason: string } {
+  if (truth.marginPerMille <= 0) return { ruling: 'refuse', reason: 'Below its fineness.' };
+  if (truth.isThick) {
+    return { ruling: 'concession', reason: 'Fineness passes; the dies take the thicker blanks.' };
+  }
+  return { ruling: 'release', reason: 'The result and its guard band lie above the limit.' };
+}
+
 async function rule(scene: Scene, melt: MeltAtWork): Promise<void> {
   const isGood = melt.truth.marginPerMille > 0;
   await scene.hand.do({
     by: 'orla',
     command: 'rule-melt',
-    input: {
-      melt: melt.truth.melt,
-      ruling: isGood ? 'release' : 'refuse',
-      reason: isGood ? 'The result and its guard band lie above the limit.' : 'Below its fineness.',
-    },
+    input: { melt: melt.truth.melt, ...rulingOf(melt) },
     seconds: 300,
   });
   melt.ruling = isGood ? 'release' : 'refuse';

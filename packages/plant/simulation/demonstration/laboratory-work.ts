@@ -37,11 +37,12 @@ async function measureBlanks(scene: Scene, melt: MeltAtWork): Promise<void> {
     standard.thicknessLeastMillimetres,
     standard.thicknessGreatestMillimetres,
   );
-  const measurements = [...melt.drawn].map(([blank, grams]) => ({
+  const excess = (index: number): number => (melt.truth.isThick && index % 5 === 0 ? 0.3 : 0);
+  const measurements = [...melt.drawn].map(([blank, grams], index) => ({
     blank,
     mass: weigh(balances.blanks, grams, scene.chance),
     diameter: measure(diameter + scene.chance.normal(0, 0.008), scene.chance),
-    thickness: measure(thickness + scene.chance.normal(0, 0.02), scene.chance),
+    thickness: measure(thickness + excess(index) + scene.chance.normal(0, 0.02), scene.chance),
   }));
   await scene.hand.do({
     by: 'wren',

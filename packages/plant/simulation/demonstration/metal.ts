@@ -8,6 +8,8 @@ export interface TrueMelt {
   readonly finenessPerMille: number;
   /** How far it lies above the limit. */
   readonly marginPerMille: number;
+  /** True when some of its blanks are too thick. */
+  readonly isThick: boolean;
   /** Mean mass of its blanks, in grams. */
   readonly meanGrams: number;
 }
@@ -17,15 +19,21 @@ export type Heap = number[];
 
 /** Makes a melt whose fineness lies that far above the limit. */
 export function makeMelt(
-  options: { melt: string; standard: DemonstrationStandard; marginPerMille: number },
+  options: {
+    melt: string;
+    standard: DemonstrationStandard;
+    marginPerMille: number;
+    isThick: boolean;
+  },
   chance: Chance,
 ): TrueMelt {
-  const { melt, standard, marginPerMille } = options;
+  const { melt, standard, marginPerMille, isThick } = options;
   const lotGrams = standard.lotStandardDeviationMilligrams / 1000;
   return {
     melt,
     standard,
     marginPerMille,
+    isThick,
     finenessPerMille: standard.finenessLimitPerMille + marginPerMille,
     meanGrams: chance.normal(standard.massDeclaredMilligrams / 1000, lotGrams * 0.7),
   };

@@ -10,6 +10,8 @@ export interface MeltPlan {
   readonly marginPerMille: number;
   /** How far the supplier's own value lies from the truth. */
   readonly supplierErrorPerMille: number;
+  /** True when some of its blanks are too thick. */
+  readonly isThick?: boolean;
 }
 
 /** A delivery as the supplier plans it. */
@@ -46,8 +48,8 @@ function makeMeltAtWork(
   const { plan, consignment } = options;
   const letter = plan.standard.metal === 'gold' ? 'G' : 'S';
   const melt = nextNumber(scene, `${plan.supplier[0]?.toUpperCase()}${letter}-`, 3);
-  const { marginPerMille } = options.melt;
-  const truth = makeMelt({ melt, standard: plan.standard, marginPerMille }, scene.chance);
+  const { marginPerMille, isThick = false } = options.melt;
+  const truth = makeMelt({ melt, standard: plan.standard, marginPerMille, isThick }, scene.chance);
   const drums = new Map<string, Heap>();
   for (let index = 1; index <= plan.drumsPerMelt; index += 1) {
     drums.set(`${melt}-D${index}`, makeBlanks(truth, plan.piecesPerDrum, scene.chance));
