@@ -1,3 +1,4 @@
+import './screens/account.css';
 import { defineScreens } from '../../workbench/index.ts';
 import { BalanceDesk } from './screens/balance-desk.tsx';
 import { DifferencePage } from './screens/difference-page.tsx';

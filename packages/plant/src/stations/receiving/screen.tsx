@@ -1,8 +1,12 @@
+import './screens/receiving.css';
 import { lazy, Suspense } from 'react';
 import { defineScreens, Page, Pending } from '../../workbench/index.ts';
 import { ConsignmentPage } from './screens/consignment-page.tsx';
 import { PickListPage } from './screens/pick-list-page.tsx';
 import { ReceivingDesk } from './screens/receiving-desk.tsx';
+import { SeriesPage } from './screens/series-page.tsx';
+
+const station = 'receiving';
 
 // The reader of packing lists brings every schema with it, so it is loaded where it is used.
 const LoadedAnnouncePage = lazy(async () => ({
@@ -23,18 +27,19 @@ function AnnouncePage() {
 }
 
 export const screens = defineScreens([
-  { path: '/receiving', station: 'receiving', title: 'Receiving', Component: ReceivingDesk },
-  { path: '/receiving/announce', station: 'receiving', title: 'Announce', Component: AnnouncePage },
+  { path: '/receiving', station, title: 'Receiving', Component: ReceivingDesk },
+  { path: '/receiving/announce', station, title: 'Announce', Component: AnnouncePage },
   {
     path: '/receiving/consignments/$consignment',
-    station: 'receiving',
+    station,
     title: 'Consignment',
     Component: ConsignmentPage,
   },
+  { path: '/receiving/melts/$melt', station, title: 'Pick list', Component: PickListPage },
   {
-    path: '/receiving/melts/$melt',
-    station: 'receiving',
-    title: 'Pick list',
-    Component: PickListPage,
+    path: '/receiving/series/$supplier/$pieceStandard',
+    station,
+    title: 'Inspection',
+    Component: SeriesPage,
   },
 ]);

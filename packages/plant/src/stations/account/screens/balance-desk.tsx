@@ -1,28 +1,29 @@
+import { useState } from 'react';
 import {
-  Empty,
   Facts,
-  MainAct,
+  Metal,
   Page,
   Part,
   PathLink,
   Pending,
   pathTo,
   printInstant,
-  State,
+  printMicrograms,
   Table,
-  useCommand,
   useQuestion,
 } from '../../../workbench/index.ts';
-import { type DeskAnswer, type DeskPlace, placeInWords } from './desk-answer.ts';
+import type { Comparison } from '../comparison.ts';
+import { CloseShift } from './close-shift.tsx';
+import { type DeskAnswer, type DeskPlace, placeTitle } from './desk-answer.ts';
+import { DifferencesPart } from './differences-part.tsx';
+import { PiecesDifference, PlaceState } from './place-state.tsx';
 
 const placePath = (place: string): string => pathTo('/account/places/$place', { place });
+const shiftPath = (shift: string): string => pathTo('/account/shifts/$shift', { shift });
 
 /** The balance desk of the shift: every place, what was found there, and what holds the shift open. */
 export function BalanceDesk() {
   const { answer, problem } = useQuestion<DeskAnswer>('balance-desk');
-  const [oldest] = answer?.openShifts ?? [];
-  const shift = oldest ?? answer?.shift ?? '';
-  const close = useCommand('close-shift');
   if (!answer) {
     return (
       <Page title="Account">
@@ -30,19 +31,30 @@ export function BalanceDesk() {
       </Page>
     );
   }
+  return <Desk answer={answer} />;
+}
+
+function Desk({ answer }: { readonly answer: DeskAnswer }) {
+  const [oldest] = answer.openShifts;
+  const shift = oldest ?? answer.shift;
+  // What was just closed stays in hand, so that the page can say so.
+  const [inHand] = useState(shift);
+  const shown = answer.lastClose?.shift === inHand ? inHand : shift;
   return (
     <Page
-      title={`Balance of shift ${shift}`}
+      title={`Balance of shift ${shown}`}
       about={
         answer.seesBook
           ? 'Book, tally and difference of each place; pieces and grams are two ledgers'
-          : 'Those who count do not see the book, so that they count'
+          : 'Count a place: the book is out of sight, so that what is found is found'
       }
       known={<Known answer={answer} />}
-      act={<MainAct label="Close shift" command={close} input={() => ({ shift })} />}
+      act={<CloseShift answer={answer} shift={shown} />}
     >
-      <Places answer={answer} />
-      <OpenDifferences answer={answer} />
+      <Part title="Places">
+        {answer.seesBook ? <Balances answer={answer} /> : <Counts answer={answer} />}
+      </Part>
+      <DifferencesPart />
     </Page>
   );
 }
@@ -53,113 +65,176 @@ function Known({ answer }: { readonly answer: DeskAnswer }) {
     <>
       <Facts
         facts={[
-          ['Present shift', answer.shift],
-          ['Last closed', lastClose ? lastClose.shift : 'none yet'],
+          [
+            'Present shift',
+            <PathLink key="present" to={shiftPath(answer.shift)}>
+              {answer.shift}
+            </PathLink>,
+          ],
+          [
+            'Closed last',
+            lastClose ? (
+              <PathLink key="last" to={shiftPath(lastClose.shift)}>
+                {lastClose.shift}
+              </PathLink>
+            ) : (
+              'none yet'
+            ),
+          ],
+          ...(lastClose ? [['Closed at', printInstant(lastClose.instant)] as const] : []),
         ]}
       />
-      {lastClose ? (
-        <p>
-          <PathLink to={pathTo('/account/shifts/$shift', { shift: lastClose.shift })}>
-            Sheet of shift {lastClose.shift}
-          </PathLink>
-        </p>
-      ) : null}
       {answer.openShifts.length > 0 ? (
-        <>
-          <h3>Open shifts</h3>
+        <div>
+          <h3>Shifts left open</h3>
           <ul className="plain-list">
             {answer.openShifts.map((shift) => (
               <li key={shift}>
-                <PathLink to={pathTo('/account/shifts/$shift', { shift })}>{shift}</PathLink>
+                <PathLink to={shiftPath(shift)}>{shift}</PathLink>
               </li>
             ))}
           </ul>
-        </>
+        </div>
       ) : null}
     </>
   );
 }
 
-/** Pieces that differ at a place, as the tally and the book say. */
-function differenceOf(place: DeskPlace): number {
-  return (place.comparison ?? []).reduce((sum, line) => sum + Math.abs(line.piecesDifference), 0);
-}
+const placeColumn = {
+  key: 'place',
+  title: 'Place',
+  value: (row: { readonly place: DeskPlace }) => placeTitle(row.place.place),
+  cell: ({ place }: { readonly place: DeskPlace }) => (
+    <span className="nowrap">
+      <PathLink to={placePath(place.place)}>{placeTitle(place.place)}</PathLink>
+    </span>
+  ),
+};
 
-function stateOf(place: DeskPlace) {
-  const differing = differenceOf(place);
-  if (differing > 0) {
-    return (
-      <State
-        word={`${differing} ${differing === 1 ? 'piece differs' : 'pieces differ'}`}
-        tone="stopped"
-      />
-    );
-  }
-  if (place.tally?.movedSince) return <State word="metal moved since the tally" tone="look" />;
-  if (place.needsTally && !place.tally) return <State word="to be counted" tone="waits" />;
-  return place.tally ? 'counted' : 'nothing to count';
-}
-
-function Places({ answer }: { readonly answer: DeskAnswer }) {
-  const book = (place: DeskPlace) => place.standing?.reduce((sum, row) => sum + row.pieces, 0) ?? 0;
-  const tally = (place: DeskPlace) =>
-    place.comparison?.reduce((sum, line) => sum + line.piecesTally, 0) ?? 0;
-  const figures = [
-    { key: 'book', title: 'Book', unit: 'pieces', value: book, decimals: 0 },
-    { key: 'tally', title: 'Tally', unit: 'pieces', value: tally, decimals: 0 },
-  ];
+/** Places for those who count: no figure of the book. */
+function Counts({ answer }: { readonly answer: DeskAnswer }) {
   return (
-    <Part title="Places">
-      <Table
-        caption="Places of the plant in this shift"
-        rows={answer.places}
-        keyOf={(row) => row.place}
-        columns={[
-          {
-            key: 'place',
-            title: 'Place',
-            value: (row) => placeInWords(row.place),
-            cell: (row) => <PathLink to={placePath(row.place)}>{placeInWords(row.place)}</PathLink>,
-          },
-          ...(answer.seesBook ? figures : []),
-          { key: 'state', title: 'State', value: (row) => differenceOf(row), cell: stateOf },
-          {
-            key: 'by',
-            title: 'Counted',
-            value: (row) => row.tally?.instant ?? '',
-            cell: (row) =>
-              row.tally ? `${row.tally.name}, ${printInstant(row.tally.instant)}` : 'not yet',
-          },
-        ]}
-      />
-    </Part>
+    <Table
+      caption="Places to count in this shift"
+      rows={answer.places.map((place) => ({ place }))}
+      keyOf={({ place }) => place.place}
+      columns={[
+        placeColumn,
+        {
+          key: 'standards',
+          title: 'Look for',
+          value: ({ place }) => place.standards.map(({ title }) => title).join(', '),
+        },
+        {
+          key: 'state',
+          title: 'State',
+          value: ({ place }) => place.tally?.entry,
+          cell: ({ place }) => <PlaceState place={place} />,
+        },
+        {
+          key: 'by',
+          title: 'Counted by',
+          value: ({ place }) => place.tally?.instant,
+          cell: ({ place }) =>
+            place.tally ? `${place.tally.name}, ${printInstant(place.tally.instant)}` : '–',
+        },
+      ]}
+    />
   );
 }
 
-function OpenDifferences({ answer }: { readonly answer: DeskAnswer }) {
-  if (!answer.openDifferences) return null;
-  return (
-    <Part title="Differences without an explanation">
-      {answer.openDifferences.length === 0 ? (
-        <Empty
-          what="Every signed difference is explained."
-          how="A difference comes here when two people sign it."
-        />
-      ) : (
-        <ul className="plain-list">
-          {answer.openDifferences.map((row) => (
-            <li key={row.difference}>
-              <PathLink
-                to={pathTo('/account/differences/$difference', { difference: row.difference })}
-              >
-                {row.difference}
-              </PathLink>{' '}
-              {Math.abs(row.pieces)} pieces of {row.pieceStandard}, {placeInWords(row.place)}
-              <p className="faint">{row.explanation}</p>
-            </li>
-          ))}
-        </ul>
-      )}
-    </Part>
+/** One piece standard at one place. */
+interface BalanceLine {
+  readonly place: DeskPlace;
+  readonly pieceStandard: string | null;
+  readonly metal: string;
+  readonly piecesBook: number;
+  readonly grossMicrogramsBook: number;
+  /** Nothing before the place is counted. */
+  readonly found: Comparison | null;
+}
+
+function linesOf(place: DeskPlace): readonly BalanceLine[] {
+  const compared = (place.comparison ?? []).map((line) => ({ ...line, place, found: line }));
+  const names = new Set(compared.map(({ pieceStandard }) => pieceStandard));
+  const booked = (place.standing ?? [])
+    .filter(({ pieceStandard }) => !names.has(pieceStandard))
+    .map((row) => ({
+      place,
+      pieceStandard: row.pieceStandard,
+      metal: row.metal,
+      piecesBook: row.pieces,
+      grossMicrogramsBook: row.grossMicrograms,
+      found: null,
+    }));
+  const lines = [...compared, ...booked].filter(
+    ({ piecesBook, grossMicrogramsBook, found }) =>
+      piecesBook !== 0 || grossMicrogramsBook !== 0 || (found?.piecesTally ?? 0) !== 0,
   );
+  if (lines.length > 0) return lines;
+  const nothing = { piecesBook: 0, grossMicrogramsBook: 0, found: null };
+  return [{ place, pieceStandard: null, metal: '', ...nothing }];
+}
+
+function Balances({ answer }: { readonly answer: DeskAnswer }) {
+  return (
+    <Table
+      caption="Book, tally and difference of each place in this shift"
+      rows={answer.places.flatMap(linesOf)}
+      filter={false}
+      keyOf={({ place, pieceStandard }) => `${place.place} ${pieceStandard}`}
+      columns={[
+        placeColumn,
+        {
+          key: 'standard',
+          title: 'Pieces of',
+          value: (row) => row.pieceStandard,
+          cell: (row) =>
+            row.pieceStandard ? (
+              <span className="nowrap">
+                {row.pieceStandard} <Metal metal={row.metal} />
+              </span>
+            ) : (
+              '–'
+            ),
+        },
+        { key: 'book', title: 'Book', value: (row) => row.piecesBook, decimals: 0 },
+        { key: 'tally', title: 'Tally', value: (row) => row.found?.piecesTally, decimals: 0 },
+        {
+          key: 'gross',
+          title: 'Book',
+          unit: 'g',
+          value: (row) => row.grossMicrogramsBook,
+          cell: (row) => printMicrograms(row.grossMicrogramsBook, 'g', 2),
+          isNumber: true,
+        },
+        {
+          key: 'gross difference',
+          title: 'Tally less book',
+          unit: 'g',
+          value: (row) => row.found?.grossMicrogramsDifference,
+          cell: (row) => <GramsDifference line={row} />,
+          isNumber: true,
+        },
+        {
+          key: 'state',
+          title: 'State',
+          value: (row) => row.found?.piecesDifference,
+          cell: (row) =>
+            row.found && row.found.piecesDifference !== 0 ? (
+              <PiecesDifference pieces={row.found.piecesDifference} />
+            ) : (
+              <PlaceState place={row.place} />
+            ),
+        },
+      ]}
+    />
+  );
+}
+
+function GramsDifference({ line }: { readonly line: BalanceLine }) {
+  if (!line.found) return '–';
+  const difference = line.found.grossMicrogramsDifference;
+  if (difference === null) return <span className="faint">not weighed</span>;
+  return printMicrograms(difference, 'g', 3);
 }

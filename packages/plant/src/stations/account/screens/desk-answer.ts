@@ -13,6 +13,7 @@ export interface DeskPlace {
   readonly tally: {
     readonly entry: number;
     readonly instant: string;
+    readonly person: string;
     readonly name: string;
     readonly movedSince: boolean;
   } | null;
@@ -38,11 +39,42 @@ export interface DeskAnswer {
     readonly shift: string;
     readonly entry: number;
     readonly instant: string;
+    readonly lastEntry: number;
   } | null;
   readonly places: readonly DeskPlace[];
   readonly openDifferences: readonly DifferenceRow[] | null;
 }
 
-/** A place as people say it. */
-export const placeInWords = (place: string): string =>
-  place === 'put-up' ? 'put-up' : place.replaceAll('-', ' ');
+/** What the question `differences` answers. */
+export interface DifferencesAnswer {
+  readonly differences: readonly DifferenceRow[];
+}
+
+const placeTitles: Readonly<Record<string, string>> = {
+  receiving: 'Receiving',
+  laboratory: 'Laboratory',
+  'press-room': 'Press room',
+  'put-up': 'Put-up',
+  'strong-room': 'Strong room',
+  archive: 'Archive',
+  scrap: 'Scrap',
+  'in-transit': 'In transit',
+  'with-supplier': 'Supplier',
+  'with-purchaser': 'Purchaser',
+  ceased: 'Ceased to be pieces',
+  difference: 'Signed difference',
+};
+
+/** A place as its sign says it. */
+export const placeTitle = (place: string): string => placeTitles[place] ?? place;
+
+/** Lines of a place whose pieces differ. */
+export const differingLines = (place: DeskPlace): readonly Comparison[] =>
+  (place.comparison ?? []).filter(({ piecesDifference }) => piecesDifference !== 0);
+
+/** Pieces missing or too many, in words. */
+export function differenceWords(pieces: number): string {
+  const count = Math.abs(pieces);
+  const things = count === 1 ? 'piece' : 'pieces';
+  return pieces < 0 ? `${count} ${things} missing` : `${count} ${things} too many`;
+}

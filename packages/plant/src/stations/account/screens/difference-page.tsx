@@ -1,7 +1,9 @@
 import {
-  CommandForm,
+  ChoiceField,
   Empty,
   Facts,
+  MainAct,
+  Mass,
   Page,
   Part,
   PathLink,
@@ -9,18 +11,35 @@ import {
   printInstant,
   printNumber,
   type ScreenProps,
-  State,
+  TextField,
+  ThingLink,
+  useCommand,
+  useDraft,
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { DifferenceRow } from '../books.ts';
-import { placeInWords } from './desk-answer.ts';
+import { type DifferencesAnswer, placeTitle } from './desk-answer.ts';
+import { DifferenceFigure, DifferenceState } from './differences-part.tsx';
 
-/** One difference that two people signed: what it is, and how it ended. */
+const outcomes = {
+  found: 'found: the metal goes back into the book',
+  'booked since': 'booked since: its true move is recorded',
+  'written off': 'written off',
+  explained: 'explained',
+} as const;
+
+type Outcome = keyof typeof outcomes;
+
+/** Grams alone were never posted, so that nothing of them can be put back. */
+const outcomesFor = (row: DifferenceRow): readonly Outcome[] =>
+  row.form === 'signed'
+    ? ['found', 'booked since', 'written off', 'explained']
+    : ['written off', 'explained'];
+
+/** One difference: what it is, who signed for it, and how it ended. */
 export function DifferencePage({ params }: ScreenProps) {
   const name = params['difference'] ?? '';
-  const { answer, problem } = useQuestion<{ readonly differences: readonly DifferenceRow[] }>(
-    'differences',
-  );
+  const { answer, problem } = useQuestion<DifferencesAnswer>('differences');
   const title = `Difference ${name}`;
   if (!answer) {
     return (
@@ -34,50 +53,109 @@ export function DifferencePage({ params }: ScreenProps) {
     return (
       <Page title={title}>
         <Empty
-          what="No difference of this name was signed."
-          how={<PathLink to="/account">The account</PathLink>}
+          what="There is no difference of this name."
+          how={<PathLink to="/account">All of them stand on the balance desk.</PathLink>}
         />
       </Page>
     );
   }
+  return <OneDifference key={name} row={row} />;
+}
+
+function OneDifference({ row }: { readonly row: DifferenceRow }) {
+  const [draft, change, clear] = useDraft<{ outcome: Outcome | ''; explanation: string }>(
+    `explain ${row.difference}`,
+    { outcome: '', explanation: '' },
+  );
+  const explain = useCommand('explain-difference', { onRecorded: clear });
   const isOpen = row.state === 'open';
+  const isHere = isOpen && explain.description?.allowed !== false;
   return (
     <Page
-      title={title}
+      title={`Difference ${row.difference}`}
       about={
         <>
-          <State word={row.state} tone={isOpen ? 'look' : 'done'} /> {placeInWords(row.place)},
-          shift {row.shift}
+          <DifferenceState row={row} /> · {placeTitle(row.place)} · {row.pieceStandard}
         </>
       }
-      known={
-        <Facts
-          facts={[
-            ['Pieces', printNumber(row.pieces)],
-            ['Piece standard', row.pieceStandard],
-            ['Signed', `${row.author} with ${row.witness}, ${printInstant(row.instant)}`],
-            [
-              'Entry',
-              <PathLink key="entry" to={`/journal/${row.entry}`}>
-                {printNumber(row.entry)}
-              </PathLink>,
-            ],
-          ]}
-        />
+      known={<Known row={row} />}
+      act={
+        isOpen || explain.stage === 'recorded' ? (
+          <MainAct
+            label="Explain difference"
+            command={explain}
+            notYet={
+              isOpen && draft.outcome === ''
+                ? 'Choose how it ended and say what happened.'
+                : undefined
+            }
+            input={() => ({ difference: row.difference, ...draft })}
+          />
+        ) : undefined
       }
     >
-      <p>{row.explanation}</p>
-      {row.resolution ? <p>Ended: {row.resolution}</p> : null}
-      {isOpen ? (
+      <p className="difference-figure">
+        <DifferenceFigure row={row} />
+      </p>
+      {row.explanation ? (
+        <Part title="As it was signed">
+          <p>{row.explanation}</p>
+        </Part>
+      ) : null}
+      {row.resolution ? (
+        <Part title="How it ended">
+          <p>{row.resolution}</p>
+        </Part>
+      ) : null}
+      {isHere ? (
         <Part title="Explain it">
-          <CommandForm
-            command="explain-difference"
-            label="Explain difference"
-            given={{ difference: name }}
-            isMain
+          <ChoiceField
+            label="Outcome"
+            value={draft.outcome}
+            choices={outcomesFor(row).map((value) => ({ value, label: outcomes[value] }))}
+            onChange={(outcome) => change({ outcome })}
+            refusal={explain.refusalAt('outcome')}
+          />
+          <TextField
+            label="Explanation"
+            kind="long"
+            value={draft.explanation}
+            onChange={(explanation) => change({ explanation })}
+            hint="What happened, and how it is known."
+            refusal={explain.refusalAt('explanation') ?? explain.refusalAt('difference')}
           />
         </Part>
       ) : null}
     </Page>
+  );
+}
+
+function Known({ row }: { readonly row: DifferenceRow }) {
+  const entryLink = (entry: number) => (
+    <PathLink key={entry} to={`/journal/${entry}`}>
+      {printNumber(entry)}
+    </PathLink>
+  );
+  return (
+    <Facts
+      facts={[
+        [
+          'Shift',
+          <PathLink key="shift" to={`/account/shifts/${row.shift}`}>
+            {row.shift}
+          </PathLink>,
+        ],
+        ['Pieces', printNumber(row.pieces)],
+        ['Gross', <Mass key="gross" micrograms={row.grossMicrograms} decimals={3} />],
+        ['Fine', <Mass key="fine" micrograms={row.fineMicrograms} decimals={3} />],
+        ['Melt', row.melt ? <ThingLink key="melt" thing="melt" id={row.melt} /> : 'mixed'],
+        [
+          row.form === 'signed' ? 'Signed' : 'Stood out at the close',
+          `${row.author} with ${row.witness}, ${printInstant(row.instant)}`,
+        ],
+        ['Entry', entryLink(row.entry)],
+        ...(row.resolvedEntry ? [['Ended in entry', entryLink(row.resolvedEntry)] as const] : []),
+      ]}
+    />
   );
 }

@@ -1,18 +1,23 @@
 import {
   Empty,
-  Mass,
+  Facts,
+  Figure,
+  Metal,
   Page,
   Part,
   PathLink,
   Pending,
   printInstant,
+  printMicrograms,
   printNumber,
   type ScreenProps,
+  State,
   Table,
   useQuestion,
 } from '../../../workbench/index.ts';
-import type { ClosingLine, ClosingPlace } from '../bodies.ts';
-import { placeInWords } from './desk-answer.ts';
+import { CloseShift } from './close-shift.tsx';
+import { ClosingBalance, type ShownClosing } from './closing-balance.tsx';
+import { type DeskAnswer, placeTitle } from './desk-answer.ts';
 
 interface Flow {
   readonly from: string;
@@ -22,19 +27,14 @@ interface Flow {
   readonly movements: number;
   readonly pieces: number;
   readonly grossMicrograms: number;
+  readonly fineMicrograms: number;
 }
 
 interface ShiftAnswer {
   readonly shift: string;
-  readonly state: string;
+  readonly state: 'closed' | 'open' | 'without work';
   readonly seesBook: boolean;
-  readonly closing: {
-    readonly entry: number;
-    readonly instant: string;
-    readonly author: string;
-    readonly witness: string | null;
-    readonly places: readonly ClosingPlace[] | null;
-  } | null;
+  readonly closing: ShownClosing | null;
   readonly flows: readonly Flow[] | null;
   readonly movements: number;
 }
@@ -43,94 +43,82 @@ interface ShiftAnswer {
 export function ShiftPage({ params }: ScreenProps) {
   const shift = params['shift'] ?? '';
   const { answer, problem } = useQuestion<ShiftAnswer>('shift', { shift });
-  if (!answer) {
+  const desk = useQuestion<DeskAnswer>('balance-desk');
+  if (!answer || !desk.answer) {
     return (
       <Page title={`Shift ${shift}`}>
-        <Pending problem={problem} />
+        <Pending problem={problem ?? desk.problem} />
       </Page>
     );
   }
-  const { closing } = answer;
+  return <Sheet key={shift} answer={answer} desk={desk.answer} />;
+}
+
+const tones = { closed: 'done', open: 'waits', 'without work': 'plain' } as const;
+
+function Sheet(props: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer }) {
+  const { answer, desk } = props;
+  const { closing, flows } = answer;
+  const isPresent = desk.shift === answer.shift;
+  const canClose = !closing && (isPresent || desk.openShifts.includes(answer.shift));
   return (
     <Page
-      title={`Shift ${shift}`}
+      title={`Shift ${answer.shift}`}
       about={
-        closing
-          ? `Closed ${printInstant(closing.instant)} by ${closing.author} with ${closing.witness ?? 'nobody'}`
-          : `${answer.state}, metal moved ${answer.movements} times`
+        <>
+          <State word={answer.state} tone={tones[answer.state]} /> · metal moved{' '}
+          {printNumber(answer.movements)} times
+        </>
       }
+      known={<Known answer={answer} desk={desk} />}
+      act={canClose ? <CloseShift answer={desk} shift={answer.shift} /> : undefined}
     >
-      {closing ? (
+      {closing ? null : (
         <p>
-          <PathLink to={`/journal/${closing.entry}`}>Entry {printNumber(closing.entry)}</PathLink>{' '}
-          holds the evidence; the head of the journal was signed with it.
-        </p>
-      ) : (
-        <p>
-          <PathLink to="/account">It closes at the balance desk.</PathLink>
+          <PathLink to="/account">The balance desk</PathLink> shows which places are counted.
         </p>
       )}
-      {answer.seesBook ? <Closing places={closing?.places ?? []} /> : null}
-      {answer.flows ? <Flows flows={answer.flows} /> : null}
+      {closing?.places ? <ClosingBalance places={closing.places} /> : null}
+      {flows ? <Flows flows={flows} /> : null}
+      {answer.seesBook ? null : (
+        <p className="faint">
+          Book and difference are shown to the metal accountant, the chief assayer and the auditor.
+        </p>
+      )}
     </Page>
   );
 }
 
-interface SheetLine extends ClosingLine {
-  readonly place: string;
-}
-
-function Closing({ places }: { readonly places: readonly ClosingPlace[] }) {
-  if (places.length === 0) return null;
-  const lines: SheetLine[] = places.flatMap(({ place, lines: own }) =>
-    own.map((line) => ({ ...line, place })),
-  );
-  return (
-    <Part title="Book, tally and difference">
-      <Table
-        caption="Balance of the shift"
-        rows={lines}
-        keyOf={(row) => `${row.place} ${row.pieceStandard}`}
-        columns={[
-          { key: 'place', title: 'Place', value: (row) => placeInWords(row.place) },
-          { key: 'standard', title: 'Piece standard', value: (row) => row.pieceStandard },
-          {
-            key: 'book',
-            title: 'Book',
-            unit: 'pieces',
-            value: (row) => row.piecesBook,
-            decimals: 0,
-          },
-          {
-            key: 'tally',
-            title: 'Tally',
-            unit: 'pieces',
-            value: (row) => row.piecesTally,
-            decimals: 0,
-          },
-          {
-            key: 'difference',
-            title: 'Difference',
-            unit: 'pieces',
-            value: (row) => row.piecesDifference,
-            decimals: 0,
-          },
-          {
-            key: 'gross',
-            title: 'Gross difference',
-            unit: 'g',
-            value: (row) => row.grossMicrogramsDifference ?? 0,
-            cell: (row) =>
-              row.grossMicrogramsDifference === null ? (
-                'not weighed'
-              ) : (
-                <Mass micrograms={row.grossMicrogramsDifference} decimals={3} />
-              ),
-            isNumber: true,
-          },
+function Known({ answer, desk }: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer }) {
+  const { closing } = answer;
+  if (!closing) {
+    return (
+      <Facts
+        facts={[
+          ['Present shift', desk.shift],
+          ['Closed last', desk.lastClose?.shift ?? 'none yet'],
         ]}
       />
-    </Part>
+    );
+  }
+  return (
+    <Facts
+      facts={[
+        ['Closed', printInstant(closing.instant)],
+        ['By', `${closing.author} with ${closing.witness}`],
+        [
+          'Entry',
+          <PathLink key="entry" to={`/journal/${closing.entry}`}>
+            {printNumber(closing.entry)}
+          </PathLink>,
+        ],
+        [
+          'Covers entries',
+          `${printNumber(closing.firstEntry)} to ${printNumber(closing.lastEntry)}`,
+        ],
+        ['Head of the journal', 'signed with the close'],
+      ]}
+    />
   );
 }
 
@@ -143,19 +131,44 @@ function Flows({ flows }: { readonly flows: readonly Flow[] }) {
         <Table
           caption="Movements of the shift, added up"
           rows={flows}
+          filter={false}
           keyOf={(row) => `${row.from} ${row.to} ${row.pieceStandard}`}
           columns={[
-            { key: 'from', title: 'From', value: (row) => placeInWords(row.from) },
-            { key: 'to', title: 'To', value: (row) => placeInWords(row.to) },
-            { key: 'standard', title: 'Piece standard', value: (row) => row.pieceStandard },
-            { key: 'times', title: 'Times', value: (row) => row.movements, decimals: 0 },
-            { key: 'pieces', title: 'Pieces', value: (row) => row.pieces, decimals: 0 },
+            { key: 'from', title: 'From', value: (row) => placeTitle(row.from) },
+            { key: 'to', title: 'To', value: (row) => placeTitle(row.to) },
+            {
+              key: 'standard',
+              title: 'Pieces of',
+              value: (row) => row.pieceStandard,
+              cell: (row) => (
+                <span className="nowrap">
+                  {row.pieceStandard} <Metal metal={row.metal} />
+                </span>
+              ),
+            },
+            { key: 'times', title: 'Moves', value: (row) => row.movements, decimals: 0 },
+            {
+              key: 'pieces',
+              title: 'Pieces',
+              value: (row) => row.pieces,
+              cell: (row) => <Figure value={row.pieces} decimals={0} />,
+              isNumber: true,
+            },
             {
               key: 'gross',
               title: 'Gross',
               unit: 'g',
-              value: (row) => row.grossMicrograms / 1e6,
-              decimals: 2,
+              value: (row) => row.grossMicrograms,
+              cell: (row) => printMicrograms(row.grossMicrograms, 'g', 2),
+              isNumber: true,
+            },
+            {
+              key: 'fine',
+              title: 'Fine',
+              unit: 'g',
+              value: (row) => row.fineMicrograms,
+              cell: (row) => printMicrograms(row.fineMicrograms, 'g', 2),
+              isNumber: true,
             },
           ]}
         />

@@ -1,272 +1,192 @@
 import {
-  Figure,
   Part,
   PathLink,
   printInstant,
   printNumber,
-  ReadingFigure,
   State,
   Table,
 } from '../../../workbench/index.ts';
-import type { CupellationRecorded, DifferenceRecorded } from '../bodies.ts';
-import type { AssayRunRow } from '../books.ts';
-import type { ShownBlank, TrialAnswer } from './trial-answer.ts';
+import { DeterminationsPart } from './determinations-part.tsx';
+import { measureLabels, measures, ReadingOnRule } from './judged-reading.tsx';
+import { RunSheet } from './run-sheet.tsx';
+import type { ShownBlank, ShownResult, TrialAnswer } from './trial-answer.ts';
 
-/** Every reading behind a result, down to the blanks. */
+/** Every reading behind a result, from the ruling down to the blanks. */
 export function MeltEvidence({ answer }: { readonly answer: TrialAnswer }) {
   return (
     <>
-      <Rulings answer={answer} />
-      <Determinations answer={answer} />
+      <DeterminationsPart answer={answer} />
       {answer.runs.map((run) => (
-        <Run key={run.assayRun} run={run} />
+        <RunSheet key={run.assayRun} run={run} people={answer.people} />
       ))}
       <Blanks answer={answer} />
+      <Signatures answer={answer} />
     </>
   );
 }
 
-function Rulings({ answer }: { readonly answer: TrialAnswer }) {
-  const signed = answer.results.filter(({ state }) => state !== 'superseded');
-  if (signed.length === 0 && answer.rulings.length === 0) return null;
+function Signatures({ answer }: { readonly answer: TrialAnswer }) {
+  const { results, rulings, returns } = answer;
+  if (results.length === 0 && rulings.length === 0) return null;
   const name = (id: string) => answer.people[id] ?? id;
   return (
-    <Part title="Signatures">
-      <ul className="plain-list">
-        {answer.rulings.map((row) => (
+    <Part title="Signed">
+      <ol className="plain-list">
+        {results.map((row) => (
+          <SignedResult key={row.result} row={row} name={name} />
+        ))}
+        {rulings.map((row) => (
           <li key={row.entry}>
             <PathLink to={`/journal/${row.entry}`}>Ruling: {row.ruling}</PathLink> by{' '}
             {name(row.author)}, {printInstant(row.instant)}
             <p>{row.reason}</p>
           </li>
         ))}
-        {signed.map((row) => (
-          <li key={row.result}>
-            <PathLink to={`/journal/${row.result}`}>
-              Result {printNumber(row.body.finenessPerMille, 3)} ‰
+        {returns.map((row) => (
+          <li key={row.entry}>
+            <PathLink to={`/journal/${row.entry}`}>
+              {printNumber(row.pieces)} pieces returned
             </PathLink>{' '}
-            signed by {name(row.signer)}
-            {row.checked ? `, checked by ${name(row.checked.author)}` : ''}
-            {row.sentBack ? (
-              <p>
-                <State word="sent back" tone="look" /> {row.sentBack.reason}
-              </p>
-            ) : null}
+            by {name(row.author)} with {name(row.witness)}, {printInstant(row.instant)}
+            <p className="faint">{row.document}</p>
           </li>
         ))}
-      </ul>
+      </ol>
     </Part>
   );
 }
 
-function Determinations({ answer }: { readonly answer: TrialAnswer }) {
-  if (answer.determinations.length === 0) return null;
+function SignedResult(props: { readonly row: ShownResult; readonly name: (id: string) => string }) {
+  const { row, name } = props;
   return (
-    <Part title="Determinations">
-      <Table
-        caption="Determinations"
-        rows={answer.determinations}
-        keyOf={(row) => `${row.assayRun} ${row.label}`}
-        columns={[
-          { key: 'run', title: 'Run', value: (row) => row.assayRun },
-          { key: 'label', title: 'Label', value: (row) => row.label },
-          { key: 'blank', title: 'Blank', value: (row) => row.blank },
-          {
-            key: 'fineness',
-            title: 'Fineness',
-            unit: '‰',
-            value: (row) => row.finenessPerMille,
-            decimals: 3,
-          },
-          {
-            key: 'state',
-            title: 'State',
-            value: (row) => row.state,
-            cell: (row) =>
-              row.state === 'valid' ? (
-                'valid'
-              ) : (
-                <State
-                  word={`${row.state}: ${row.discarded?.reason ?? 'its run is void'}`}
-                  tone="look"
-                />
-              ),
-          },
-        ]}
-      />
-    </Part>
-  );
-}
-
-const isCupellation = (
-  sheet: CupellationRecorded | DifferenceRecorded,
-): sheet is CupellationRecorded => 'proofs' in sheet;
-
-function Run({ run }: { readonly run: AssayRunRow }) {
-  return (
-    <Part
-      title={`Run ${run.assayRun}`}
-      aside={
-        run.state === 'void' ? <State word={`void: ${run.voidReason}`} tone="stopped" /> : undefined
-      }
-    >
-      {isCupellation(run.worksheet) ? (
-        <CupellationSheet sheet={run.worksheet} />
-      ) : (
-        <DifferenceSheet sheet={run.worksheet} />
-      )}
-    </Part>
-  );
-}
-
-function CupellationSheet({ sheet }: { readonly sheet: CupellationRecorded }) {
-  const rows = [
-    ...sheet.proofs.map((proof) => ({
-      label: `proof ${proof.label}`,
-      blank: '',
-      taken: proof.goldTaken,
-      cornet: proof.cornet,
-    })),
-    ...sheet.samples.map((sample) => ({
-      label: `portion ${sample.label}`,
-      blank: sample.blank,
-      taken: sample.sample,
-      cornet: sample.cornet,
-    })),
-  ];
-  return (
-    <Table
-      caption="Weighings of the run"
-      rows={rows}
-      keyOf={(row) => row.label}
-      columns={[
-        { key: 'label', title: 'What', value: (row) => row.label },
-        { key: 'blank', title: 'Blank', value: (row) => row.blank },
-        {
-          key: 'taken',
-          title: 'Taken',
-          value: (row) => Number(row.taken.text),
-          cell: (row) => <ReadingFigure reading={row.taken} />,
-          isNumber: true,
-        },
-        {
-          key: 'cornet',
-          title: 'Cornet',
-          value: (row) => Number(row.cornet.text),
-          cell: (row) => <ReadingFigure reading={row.cornet} />,
-          isNumber: true,
-        },
-      ]}
-    />
-  );
-}
-
-interface Impurity {
-  readonly element: string;
-  readonly contentMilligramsPerKilogram: number | null;
-  readonly detectionLimitMilligramsPerKilogram: number;
-}
-
-function DifferenceSheet({ sheet }: { readonly sheet: DifferenceRecorded }) {
-  const solutions = sheet.solutions.map(({ label, difference }) => ({
-    label,
-    impurities: difference.input['impurities'] as unknown as readonly Impurity[],
-  }));
-  const elements = [
-    ...new Set(solutions.flatMap(({ impurities }) => impurities.map(({ element }) => element))),
-  ];
-  const found = (label: string, element: string) =>
-    solutions
-      .find((solution) => solution.label === label)
-      ?.impurities.find((impurity) => impurity.element === element);
-  return (
-    <Table
-      caption={`Impurities; elements not found count as ${sheet.policy === 'limit' ? 'their limit' : sheet.policy}`}
-      rows={elements}
-      keyOf={(element) => element}
-      columns={[
-        { key: 'element', title: 'Element', value: (element) => element },
-        ...solutions.map(({ label }) => ({
-          key: label,
-          title: `Solution ${label}`,
-          unit: 'mg/kg',
-          value: (element: string) => found(label, element)?.contentMilligramsPerKilogram ?? 0,
-          cell: (element: string) => {
-            const impurity = found(label, element);
-            const content = impurity?.contentMilligramsPerKilogram;
-            return content === null || content === undefined ? (
-              `< ${impurity?.detectionLimitMilligramsPerKilogram ?? '–'}`
-            ) : (
-              <Figure value={content} decimals={2} />
-            );
-          },
-          isNumber: true,
-        })),
-      ]}
-    />
+    <li>
+      <PathLink to={`/journal/${row.result}`}>
+        Result {printNumber(row.body.finenessPerMille, 3)} ‰, {row.body.verdict}
+      </PathLink>{' '}
+      signed by {name(row.signer)}, {printInstant(row.instant)}
+      {row.state === 'superseded' ? (
+        <>
+          {' '}
+          <State word="superseded" />
+        </>
+      ) : null}
+      {row.checked ? (
+        <p>
+          Checked by {name(row.checked.author)}, {printInstant(row.checked.instant)}
+        </p>
+      ) : null}
+      {row.sentBack ? (
+        <p>
+          <State word="sent back" tone="look" /> by {name(row.sentBack.author)}:{' '}
+          {row.sentBack.reason}
+        </p>
+      ) : null}
+    </li>
   );
 }
 
 function stateOfBlank(row: ShownBlank): string {
   if (row.cut) return 'cut';
-  if (row.returned) return 'returned';
-  return row.measurement ? 'measured' : 'to be measured';
+  return row.returned ? 'returned' : 'measured';
 }
 
+function BlankState({ row }: { readonly row: ShownBlank }) {
+  const faults = row.measurement?.faults ?? [];
+  return (
+    <>
+      {stateOfBlank(row)}
+      {faults.map((fault) => (
+        <span key={fault}>
+          {' '}
+          <State word={fault} tone="stopped" />
+        </span>
+      ))}
+      {row.corrected.map((before) => (
+        <span key={before.entry} className="faint">
+          {' '}
+          <PathLink to={`/journal/${before.entry}`}>corrected</PathLink>: {before.reason}
+        </span>
+      ))}
+    </>
+  );
+}
+
+/** From this many blanks on the table is filtered. */
+const manyBlanks = 60;
+
 function Blanks({ answer }: { readonly answer: TrialAnswer }) {
-  const { physical } = answer;
+  const { limits } = answer.physical;
+  const measured = answer.blanks.filter(({ measurement }) => measurement);
+  if (measured.length === 0) return null;
   return (
     <Part title="Blanks of the sample">
-      <p>
-        {physical.blanksMeasured} of {physical.blanksForPhysical} measured,{' '}
-        {physical.blanksNonconforming} outside their limits; the lot stands with{' '}
-        {physical.acceptanceNumber} and falls with {physical.rejectionNumber}:{' '}
-        <State
-          word={physical.state}
-          tone={
-            physical.state === 'rejected'
-              ? 'stopped'
-              : physical.state === 'open'
-                ? 'waits'
-                : 'plain'
-          }
-        />
-      </p>
+      <PhysicalWords answer={answer} />
       <Table
-        caption="Drawn blanks"
-        rows={answer.blanks}
+        caption="Measured blanks"
+        rows={measured}
+        filter={measured.length >= manyBlanks}
         keyOf={(row) => row.blank}
         columns={[
-          { key: 'blank', title: 'Blank', value: (row) => row.blank },
           {
-            key: 'mass',
-            title: 'Mass',
-            value: (row) => row.measurement?.massMicrograms ?? 0,
-            cell: (row) => <ReadingFigure reading={row.measurement?.mass} />,
+            key: 'blank',
+            title: 'Blank',
+            value: (row) => row.blank,
+            cell: (row) => (
+              <span className="nowrap">
+                {row.blank}
+                {row.forAssay ? <span className="faint"> for assay</span> : null}
+              </span>
+            ),
+          },
+          ...measures.map((measure) => ({
+            key: measure,
+            title: measureLabels[measure],
+            value: (row: ShownBlank) => measuredValue(row, measure),
+            cell: (row: ShownBlank) => (
+              <ReadingOnRule
+                measured={measure}
+                reading={row.measurement?.[measure]}
+                limits={limits}
+              />
+            ),
             isNumber: true,
-          },
+          })),
           {
-            key: 'diameter',
-            title: 'Diameter',
-            value: (row) => row.measurement?.diameterMillimetres ?? 0,
-            cell: (row) => <ReadingFigure reading={row.measurement?.diameter} />,
-            isNumber: true,
+            key: 'state',
+            title: 'State',
+            value: stateOfBlank,
+            cell: (row: ShownBlank) => <BlankState row={row} />,
           },
-          {
-            key: 'thickness',
-            title: 'Thickness',
-            value: (row) => row.measurement?.thicknessMillimetres ?? 0,
-            cell: (row) => <ReadingFigure reading={row.measurement?.thickness} />,
-            isNumber: true,
-          },
-          {
-            key: 'faults',
-            title: 'Faults',
-            value: (row) => row.measurement?.faults.join(', ') ?? '',
-          },
-          { key: 'state', title: 'State', value: stateOfBlank },
         ]}
       />
     </Part>
+  );
+}
+
+function measuredValue(
+  { measurement }: ShownBlank,
+  measured: (typeof measures)[number],
+): number | undefined {
+  if (!measurement) return undefined;
+  const values = {
+    mass: measurement.massMicrograms,
+    diameter: measurement.diameterMillimetres,
+    thickness: measurement.thicknessMillimetres,
+  };
+  return values[measured];
+}
+
+const physicalTones = { open: 'waits', accepted: 'done', rejected: 'stopped' } as const;
+
+function PhysicalWords({ answer }: { readonly answer: TrialAnswer }) {
+  const { physical } = answer;
+  return (
+    <p>
+      <State word={physical.state} tone={physicalTones[physical.state]} />:{' '}
+      {printNumber(physical.blanksMeasured)} of {printNumber(physical.blanksForPhysical)} measured,{' '}
+      {printNumber(physical.blanksNonconforming)} outside their limits; the lot stands with{' '}
+      {printNumber(physical.acceptanceNumber)} and falls with{' '}
+      {printNumber(physical.rejectionNumber)}.
+    </p>
   );
 }

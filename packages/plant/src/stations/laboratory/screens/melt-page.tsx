@@ -1,36 +1,60 @@
+import { useState } from 'react';
 import {
-  Drawings,
   Empty,
-  Facts,
-  Figure,
-  LineageStrip,
   Page,
   PathLink,
   Pending,
   type ScreenProps,
-  State,
-  ThingLink,
   useQuestion,
+  useSession,
 } from '../../../workbench/index.ts';
-import { MeltActs } from './melt-acts.tsx';
-import { MeltEvidence } from './melt-evidence.tsx';
+import { CheckResult, SendResultBack } from './check-result.tsx';
+import { CorrectMeasurement } from './correct-measurement.tsx';
+import { CutBlanks } from './cut-blanks.tsx';
+import { DiscardDetermination } from './discard-determination.tsx';
+import { MeasureBlanks } from './measure-blanks.tsx';
+import type { MeltWork, Told } from './melt-frame.tsx';
+import { actsOf, commandOf, type MeltAct, nextActOf } from './next-act.ts';
+import { NothingNext, WaitsForOthers } from './nothing-next.tsx';
+import { RecordCupellation } from './record-cupellation.tsx';
+import { RecordDifference } from './record-difference.tsx';
+import { ReturnBlanks } from './return-blanks.tsx';
+import { ReturnMelt } from './return-melt.tsx';
+import { RuleOnMelt } from './rule-on-melt.tsx';
+import { SignResult } from './sign-result.tsx';
 import type { DeskAnswer, TrialAnswer } from './trial-answer.ts';
 
-/** The trial of one melt: every reading up to the ruling, and the act that comes next. */
+const works = {
+  'measure blanks': MeasureBlanks,
+  'correct measurement': CorrectMeasurement,
+  'cut blanks': CutBlanks,
+  'return blanks': ReturnBlanks,
+  'record run': RecordRun,
+  'discard determination': DiscardDetermination,
+  'sign result': SignResult,
+  'check result': CheckResult,
+  'send result back': SendResultBack,
+  'rule on melt': RuleOnMelt,
+  'return melt': ReturnMelt,
+} as const satisfies Readonly<Record<MeltAct, unknown>>;
+
+function RecordRun(work: MeltWork) {
+  return work.answer.method === 'cupellation' ? (
+    <RecordCupellation {...work} />
+  ) : (
+    <RecordDifference {...work} />
+  );
+}
+
+/** The trial of one melt: the act that comes next, and every reading up to the ruling. */
 export function MeltPage({ params }: ScreenProps) {
   const melt = params['melt'] ?? '';
   const { answer, problem } = useQuestion<TrialAnswer | null>('melt-trial', { melt });
   const desk = useQuestion<DeskAnswer>('laboratory-desk');
-  if (answer === undefined || !desk.answer) {
-    return (
-      <Page title={`Melt ${melt}`}>
-        <Pending problem={problem ?? desk.problem} />
-      </Page>
-    );
-  }
+  const title = `Melt ${melt}`;
   if (answer === null) {
     return (
-      <Page title={`Melt ${melt}`}>
+      <Page title={title}>
         <Empty
           what="No sample of this melt has come to the laboratory."
           how={<PathLink to="/receiving">It is ordered and drawn at receiving.</PathLink>}
@@ -38,87 +62,39 @@ export function MeltPage({ params }: ScreenProps) {
       </Page>
     );
   }
-  const isWaiting = answer.stage.startsWith('to be');
-  return (
-    <Page
-      title={`Melt ${melt}`}
-      about={
-        <>
-          <State
-            word={answer.stage}
-            tone={answer.stage === 'held' ? 'stopped' : isWaiting ? 'waits' : 'plain'}
-          />{' '}
-          {answer.pieceStandardTitle} from {answer.supplierName}
-        </>
-      }
-      known={<Known answer={answer} />}
-    >
-      <Verdict answer={answer} />
-      <MeltActs answer={answer} instruments={desk.answer.instruments} />
-      <MeltEvidence answer={answer} />
-    </Page>
-  );
+  if (!answer || !desk.answer) {
+    return (
+      <Page title={title}>
+        <Pending problem={problem ?? desk.problem} />
+      </Page>
+    );
+  }
+  return <OneMelt key={melt} answer={answer} desk={desk.answer} />;
 }
 
-/** The result that stands, or what it would be if it were signed now. */
-function Verdict({ answer }: { readonly answer: TrialAnswer }) {
-  const signed = answer.results.at(-1);
-  const preview = answer.preview?.state === 'complete' ? answer.preview : undefined;
-  const figures = preview?.figures ?? signed?.body;
-  const drawing = preview?.limitRule ?? signed?.limitRule;
-  if (!figures) return null;
-  return (
-    <>
-      <p className="figure-line">
-        <Figure
-          value={figures.finenessPerMille}
-          uncertainty={2 * figures.standardUncertaintyPerMille}
-          decimals={3}
-          unit="‰"
-          size="result"
-        />
-        <span>
-          <State
-            word={figures.verdict}
-            tone={
-              figures.verdict === 'passes'
-                ? 'done'
-                : figures.verdict === 'fails'
-                  ? 'stopped'
-                  : 'look'
-            }
-          />
-          {preview ? <span className="faint"> if it were signed now</span> : null}
-        </span>
-      </p>
-      {drawing ? <Drawings drawings={[drawing]} /> : null}
-    </>
-  );
-}
-
-function Known({ answer }: { readonly answer: TrialAnswer }) {
-  const { supplierValue } = answer;
-  return (
-    <>
-      <Facts
-        facts={[
-          [
-            'Consignment',
-            <ThingLink key="consignment" thing="consignment" id={answer.consignment} />,
-          ],
-          ['Least fineness', <Figure key="limit" value={answer.finenessLimitPerMille} unit="‰" />],
-          ['Method', answer.method.replaceAll('-', ' ')],
-          [
-            "Supplier's value",
-            supplierValue.finenessPerMille === null ? (
-              supplierValue.state
-            ) : (
-              <Figure key="supplier" value={supplierValue.finenessPerMille} decimals={3} unit="‰" />
-            ),
-          ],
-        ]}
-      />
-      <LineageStrip thing="melt" id={answer.melt} />
-    </>
-  );
+function OneMelt(props: { readonly answer: TrialAnswer; readonly desk: DeskAnswer }) {
+  const { answer, desk } = props;
+  const { session } = useSession();
+  const [chosen, choose] = useState<MeltAct | undefined>(undefined);
+  const [told, tell] = useState<Told | undefined>(undefined);
+  const may = (act: MeltAct) => session?.commands[commandOf(act, answer.method)]?.allowed ?? false;
+  const acts = actsOf(answer).filter(may);
+  const next = nextActOf(answer);
+  const act = chosen && acts.includes(chosen) ? chosen : next;
+  const work: MeltWork = {
+    answer,
+    instruments: desk.instruments,
+    others: acts.filter((one) => one !== act),
+    choose,
+    // Where the act stays the same, it says itself what was recorded.
+    told: told?.act === act && told.words === undefined ? undefined : told,
+    onRecorded: (entries, words) => {
+      if (act) tell({ act, entries, words });
+      choose(undefined);
+    },
+  };
+  if (act === null) return <NothingNext {...work} />;
+  if (!may(act)) return <WaitsForOthers {...work} act={act} />;
+  const Work = works[act];
+  return <Work key={act} {...work} />;
 }

@@ -1,7 +1,15 @@
+import type { Calculated } from '../../../journal/calculated.ts';
 import type { Refusal } from '../../../journal/refusal.ts';
 import type { Drawing } from '../../../workbench/index.ts';
-import type { PhysicalState, ResultFigures, Ruling } from '../bodies.ts';
-import type { AssayRunRow, BlankRow, DeterminationRow, ResultRow, RulingRow } from '../books.ts';
+import type { BlanksMeasured, PhysicalState, ResultFigures, Ruling } from '../bodies.ts';
+import type {
+  AssayRunRow,
+  BlankRow,
+  DeterminationRow,
+  ResultRow,
+  ReturnRow,
+  RulingRow,
+} from '../books.ts';
 import type { Stage } from '../stage.ts';
 
 /** A drawn blank with what has been done to it. */
@@ -13,9 +21,16 @@ export interface ShownBlank {
   readonly forAssay: boolean;
   readonly forPhysical: boolean;
   readonly measurement: BlankRow['measurement'] | null;
+  readonly corrected: BlankRow['corrected'];
   readonly cut: BlankRow['cut'];
   readonly returned: BlankRow['returned'];
 }
+
+/** The limits of a blank, as the piece standard sets them. */
+export type BlankLimits = BlanksMeasured['limits'];
+
+/** A signed result with its limit rule. */
+export type ShownResult = ResultRow & { readonly limitRule: Drawing | null };
 
 /** What the question `melt-trial` answers. */
 export interface TrialAnswer {
@@ -30,6 +45,7 @@ export interface TrialAnswer {
   readonly method: 'cupellation' | 'fineness-by-difference';
   readonly finenessLimitPerMille: number;
   readonly guardFactor: number;
+  readonly duplicateLimitPerMille: number;
   readonly cautions: readonly string[];
   readonly stage: Stage;
   readonly since: string;
@@ -38,9 +54,12 @@ export interface TrialAnswer {
     readonly blanksForPhysical: number;
     readonly blanksMeasured: number;
     readonly blanksNonconforming: number;
+    readonly blanksOffMass: number;
+    readonly blanksBelowLeastMass: number;
     readonly acceptanceNumber: number;
     readonly rejectionNumber: number;
-    readonly limits: Readonly<Record<string, number>>;
+    readonly plan: Calculated;
+    readonly limits: BlankLimits;
   };
   readonly blanks: readonly ShownBlank[];
   readonly runs: readonly AssayRunRow[];
@@ -53,9 +72,10 @@ export interface TrialAnswer {
         readonly figures: ResultFigures;
         readonly limitRule: Drawing | null;
       };
-  readonly results: readonly (ResultRow & { readonly limitRule: Drawing | null })[];
+  readonly results: readonly ShownResult[];
   readonly supplierValue: { readonly state: string; readonly finenessPerMille: number | null };
   readonly rulings: readonly RulingRow[];
+  readonly returns: readonly ReturnRow[];
   readonly people: Readonly<Record<string, string>>;
 }
 
@@ -63,12 +83,19 @@ export interface TrialAnswer {
 export interface DeskLine {
   readonly melt: string;
   readonly consignment: string;
+  readonly pieceStandard: string;
   readonly pieceStandardTitle: string;
   readonly metal: string;
+  readonly method: TrialAnswer['method'];
   readonly stage: Stage;
   readonly since: string;
+  readonly blanksDrawn: number;
   readonly blanksForPhysical: number;
   readonly blanksMeasured: number;
+  readonly blanksNonconforming: number;
+  readonly physical: PhysicalState;
+  readonly blanksForAssay: readonly string[];
+  readonly blanksCut: readonly string[];
   readonly determinationsValid: number;
   readonly verdict: string | null;
   readonly ruling: Ruling | null;
@@ -87,4 +114,11 @@ export interface DeskAnswer {
   readonly waiting: readonly DeskLine[];
   readonly recent: readonly DeskLine[];
   readonly instruments: readonly DeskInstrument[];
+}
+
+/** The result that stands for a melt: signed or checked, and not sent back. */
+export function standingResultOf<Row extends { readonly state: string }>(
+  results: readonly Row[],
+): Row | undefined {
+  return results.findLast(({ state }) => state === 'signed' || state === 'checked');
 }

@@ -31,6 +31,10 @@ export interface ShownConsignment {
   readonly announcedAt: string;
   readonly entry: number;
   readonly next: NextStep;
+  readonly inspection: {
+    readonly severity: 'normal' | 'tightened' | 'discontinued';
+    readonly reason: string;
+  };
   readonly pieces: number;
   readonly piecesDocumented: number;
   readonly netMicrograms: number;
@@ -58,9 +62,12 @@ export interface ConsignmentAnswer extends Omit<ShownConsignment, 'drums'> {
   readonly drums: readonly DrumInDetail[];
   readonly orders: readonly {
     readonly melt: string;
+    readonly severity: string;
     readonly samplePieces: number;
     readonly assayPieces: number;
     readonly physicalPieces: number;
+    readonly acceptanceNumber: number;
+    readonly rejectionNumber: number;
     readonly drawnEntry: number | null;
   }[];
   readonly seedEntry: number | null;
@@ -70,6 +77,13 @@ export interface ConsignmentAnswer extends Omit<ShownConsignment, 'drums'> {
 export interface DeskAnswer {
   readonly day: string;
   readonly consignments: readonly ShownConsignment[];
+  readonly lying: readonly {
+    readonly metal: string;
+    readonly pieceStandard: string;
+    readonly melt: string;
+    readonly pieces: number;
+    readonly grossMicrograms: number;
+  }[];
   readonly suppliers: readonly {
     readonly supplier: string;
     readonly name: string;

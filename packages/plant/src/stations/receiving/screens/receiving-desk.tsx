@@ -1,5 +1,8 @@
+import { useState } from 'react';
 import {
   Empty,
+  Facts,
+  Figure,
   Mass,
   Page,
   Part,
@@ -7,11 +10,15 @@ import {
   Pending,
   pathTo,
   printInstant,
-  printNumber,
   State,
+  Table,
+  TextField,
+  useGo,
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { DeskAnswer, ShownConsignment } from './desk-answer.ts';
+import { exactlyOne } from './exactly-one.ts';
+import { SeverityShown } from './severity-shown.tsx';
 
 const consignmentPath = (consignment: string): string =>
   pathTo('/receiving/consignments/$consignment', { consignment });
@@ -32,54 +39,174 @@ export function ReceivingDesk() {
     <Page
       title="Receiving"
       about="Consignments of blanks: sealed, weighed, counted, sampled by draw"
+      act={
+        <div className="main-act">
+          <p className="act-message">A delivery begins with its packing list.</p>
+          <PathLink to="/receiving/announce" className="act-link">
+            Announce a consignment
+          </PathLink>
+        </div>
+      }
     >
-      <Part
-        title="At work"
-        aside={<PathLink to="/receiving/announce">Announce a consignment</PathLink>}
-      >
+      <Lying answer={answer} />
+      {open.length > 0 ? <DrumInHand open={open} /> : null}
+      <Part title="At work">
         {open.length === 0 ? (
           <Empty
             what="No consignment waits for anything here."
-            how={
-              <PathLink to="/receiving/announce">A new one begins with its packing list.</PathLink>
-            }
+            how="One that is announced stands here until the last of its samples is drawn."
           />
         ) : (
-          <ul className="plain-list">
-            {open.map((row) => (
-              <Consignment key={row.consignment} row={row} />
-            ))}
-          </ul>
+          <Consignments caption="Consignments at work" rows={open} />
         )}
       </Part>
       {done.length > 0 ? (
         <Part title="Done here">
-          <ul className="plain-list">
-            {done.map((row) => (
-              <Consignment key={row.consignment} row={row} />
-            ))}
-          </ul>
+          <Consignments caption="Consignments that are done here" rows={done} />
         </Part>
       ) : null}
     </Page>
   );
 }
 
-function Consignment({ row }: { readonly row: ShownConsignment }) {
-  const isDone = row.next.command === null;
-  const isStopped = row.drums.some(({ state }) => state === 'stopped');
+/** What lies here now. */
+function Lying({ answer }: { readonly answer: DeskAnswer }) {
+  const lying = answer.lying.filter(({ pieces }) => pieces > 0);
+  const sum = (of: (row: (typeof lying)[number]) => number) =>
+    lying.reduce((total, row) => total + of(row), 0);
   return (
-    <li>
-      <PathLink to={consignmentPath(row.consignment)}>Consignment {row.consignment}</PathLink>{' '}
-      {isDone ? null : <State word={row.next.words} tone={isStopped ? 'stopped' : 'waits'} />}
-      <p>
-        {printNumber(row.pieces)} blanks for {row.pieceStandardTitle} from {row.supplierName},{' '}
-        <Mass micrograms={row.netMicrograms} unit="kg" />
-      </p>
-      <p className="faint">
-        {row.document}, announced {printInstant(row.announcedAt)}; {row.settledDrums} of{' '}
-        {row.drums.length} drums settled; melts {row.melts.map(({ melt }) => melt).join(', ')}
-      </p>
-    </li>
+    <Facts
+      facts={[
+        [
+          'Pieces lying here',
+          <Figure key="pieces" value={sum(({ pieces }) => pieces)} size="result" />,
+        ],
+        [
+          'Gross',
+          <Mass
+            key="gross"
+            micrograms={sum(({ grossMicrograms }) => grossMicrograms)}
+            unit="kg"
+            size="result"
+          />,
+        ],
+        ['Melts', <Figure key="melts" value={lying.length} size="result" />],
+      ]}
+    />
+  );
+}
+
+/** A drum that is scanned at the desk leads to its consignment, with the drum in hand. */
+function DrumInHand({ open }: { readonly open: readonly ShownConsignment[] }) {
+  const go = useGo();
+  const [drum, setDrum] = useState('');
+  const known = open.flatMap(({ consignment, drums }) =>
+    drums.map((row) => ({ id: row.drum, consignment })),
+  );
+  const take = (text: string) => {
+    setDrum(text);
+    const found = exactlyOne(known, text);
+    if (!found) return;
+    go(`${consignmentPath(found.consignment)}?drum=${encodeURIComponent(found.id)}`);
+  };
+  const isStrange = drum !== '' && !known.some(({ id }) => id.startsWith(drum));
+  return (
+    <TextField
+      label="Drum in hand"
+      kind="code"
+      value={drum}
+      onChange={take}
+      hint="Its consignment opens with the act that comes next."
+      refusal={isStrange ? `No drum ${drum} is at work here.` : undefined}
+    />
+  );
+}
+
+function stateOf({ next, drums, inspection }: ShownConsignment) {
+  if (next.command === null) return <State word="done" tone="done" />;
+  const isStopped = drums.some(({ state }) => state === 'stopped');
+  const isDiscontinued = inspection.severity === 'discontinued';
+  return (
+    <State
+      word={isStopped || isDiscontinued ? 'stopped' : 'waits'}
+      tone={isStopped || isDiscontinued ? 'stopped' : 'waits'}
+    />
+  );
+}
+
+function Consignments(props: {
+  readonly caption: string;
+  readonly rows: readonly ShownConsignment[];
+}) {
+  return (
+    <Table
+      caption={props.caption}
+      rows={props.rows}
+      keyOf={(row) => row.consignment}
+      columns={[
+        {
+          key: 'consignment',
+          title: 'Consignment',
+          value: (row) => row.consignment,
+          cell: (row) => (
+            <>
+              <PathLink to={consignmentPath(row.consignment)}>{row.consignment}</PathLink>
+              <br />
+              <time className="faint" dateTime={row.announcedAt}>
+                {printInstant(row.announcedAt)}
+              </time>
+            </>
+          ),
+        },
+        {
+          key: 'of',
+          title: 'Of',
+          value: (row) => row.supplierName,
+          cell: (row) => (
+            <>
+              {row.supplierName}
+              <br />
+              <span className="faint">{row.pieceStandardTitle}</span>
+            </>
+          ),
+        },
+        {
+          key: 'pieces',
+          title: 'Pieces',
+          value: (row) => row.pieces,
+          decimals: 0,
+        },
+        {
+          key: 'drums',
+          title: 'Drums settled',
+          value: (row) => row.settledDrums,
+          cell: (row) =>
+            `${row.settledDrums} of ${row.drums.filter(({ state }) => state !== 'returned').length}`,
+          isNumber: true,
+        },
+        {
+          key: 'severity',
+          title: 'Inspection',
+          value: (row) => row.inspection.severity,
+          cell: (row) => <SeverityShown severity={row.inspection.severity} />,
+        },
+        {
+          key: 'next',
+          title: 'What is next',
+          value: (row) => row.next.words,
+          cell: (row) => (
+            <>
+              {stateOf(row)}
+              {row.next.command === null ? null : (
+                <>
+                  <br />
+                  {row.next.words}
+                </>
+              )}
+            </>
+          ),
+        },
+      ]}
+    />
   );
 }

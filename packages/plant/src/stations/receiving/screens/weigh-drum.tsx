@@ -1,102 +1,160 @@
+import { useEffect } from 'react';
 import {
   ChoiceField,
   emptyReading,
   FieldRow,
+  Figure,
   MainAct,
+  Mass,
   Part,
   ReadingField,
   readingOf,
-  State,
   TextField,
   useCommand,
   useDraft,
+  useQuestion,
 } from '../../../workbench/index.ts';
-import type { DeskAnswer, DrumInDetail } from './desk-answer.ts';
+import { ConsignmentFrame } from './consignment-frame.tsx';
+import { type CountFigures, CountRule } from './count-shown.tsx';
+import type { ConsignmentAnswer, DeskAnswer } from './desk-answer.ts';
+import { OtherActs } from './other-acts.tsx';
+
+const emptyDrum = {
+  drum: '',
+  sealFound: '',
+  gross: emptyReading('g'),
+  tare: emptyReading('g'),
+};
+
+const chosenDrum = (): string => new URLSearchParams(location.search).get('drum') ?? '';
+
+/** The first balance whose readings count today. */
+function usualBalance({ balances, day }: DeskAnswer): string {
+  const calibrated = balances.find(({ calibrationDue }) => calibrationDue >= day);
+  return (calibrated ?? balances[0])?.instrument ?? '';
+}
 
 /** Weighing drums one after the other: scan the drum, scan its seal, weigh it. */
 export function WeighDrum(props: {
-  readonly drums: readonly DrumInDetail[];
-  readonly balances: DeskAnswer['balances'];
+  readonly answer: ConsignmentAnswer;
+  readonly desk: DeskAnswer;
 }) {
-  const { drums, balances } = props;
-  const [draft, change] = useDraft('weigh drum', {
-    drum: '',
-    sealFound: '',
-    gross: emptyReading('g'),
-    tare: emptyReading('g'),
-    instrument: balances[0]?.instrument ?? '',
+  const { answer, desk } = props;
+  const [draft, change] = useDraft(`weigh drum ${answer.consignment}`, {
+    ...emptyDrum,
+    instrument: usualBalance(desk),
   });
-  const weigh = useCommand('weigh-drum', {
-    onRecorded: () =>
-      change({ drum: '', sealFound: '', gross: emptyReading('g'), tare: emptyReading('g') }),
-  });
-  const state = weigh.answer['state'];
+  useEffect(() => {
+    const chosen = chosenDrum();
+    if (chosen !== '') change({ drum: chosen });
+  }, [change]);
+  const weigh = useCommand('weigh-drum', { onRecorded: () => change(emptyDrum) });
+  const { drum, sealFound, instrument } = draft;
+  const [gross, tare] = [readingOf(draft.gross), readingOf(draft.tare)];
+  const isComplete = drum !== '' && sealFound !== '' && gross !== null && tare !== null;
   return (
-    <Part title="Weigh drum">
-      <p className="faint">Waiting: {drums.map(({ drum }) => drum).join(', ')}</p>
-      {typeof state === 'string' ? (
-        <p role="status">
-          <State word={state} tone={state === 'counted' ? 'done' : 'look'} />{' '}
-          {String(weigh.answer['words'] ?? '')}
-        </p>
-      ) : null}
-      <FieldRow>
-        <TextField
-          label="Drum"
-          kind="code"
-          value={draft.drum}
-          onChange={(drum) => change({ drum })}
-          refusal={weigh.refusalAt('drum')}
+    <ConsignmentFrame
+      answer={answer}
+      isWorkFirst
+      others={<OtherActs answer={answer} drum={drum} />}
+      act={
+        <MainAct
+          label="Record drum"
+          command={weigh}
+          input={() => ({ drum, sealFound, gross, tare, instrument })}
+          notYet={isComplete ? undefined : 'Scan the drum and its seal, then weigh it.'}
         />
-        <TextField
-          label="Seal found"
-          kind="code"
-          value={draft.sealFound}
-          onChange={(sealFound) => change({ sealFound })}
-          refusal={weigh.refusalAt('sealFound')}
-        />
-      </FieldRow>
-      <ReadingField
-        label="Gross, the full drum"
-        large
-        value={draft.gross}
-        onChange={(gross) => change({ gross })}
-        refusal={weigh.refusalAt('gross') ?? weigh.refusalAt('gross.text')}
-      />
-      <FieldRow>
-        <ReadingField
-          label="Tare, the empty drum"
-          value={draft.tare}
-          onChange={(tare) => change({ tare })}
-          refusal={weigh.refusalAt('tare') ?? weigh.refusalAt('tare.text')}
+      }
+    >
+      <Part title="Weigh drum" aside={<Waiting answer={answer} />}>
+        <FieldRow>
+          <TextField
+            label="Drum"
+            kind="code"
+            value={drum}
+            onChange={(value) => change({ drum: value })}
+            refusal={weigh.refusalAt('drum')}
+          />
+          <TextField
+            label="Seal found"
+            kind="code"
+            value={sealFound}
+            onChange={(value) => change({ sealFound: value })}
+            hint="As it stands on the drum."
+            refusal={weigh.refusalAt('sealFound')}
+          />
+        </FieldRow>
+        <div className="weigh-row">
+          <ReadingField
+            label="Gross, the full drum"
+            large
+            value={draft.gross}
+            onChange={(value) => change({ gross: value })}
+            refusal={weigh.refusalAt('gross') ?? weigh.refusalAt('gross.text')}
+          />
+          <ReadingField
+            label="Tare, the empty drum"
+            value={draft.tare}
+            onChange={(value) => change({ tare: value })}
+            refusal={weigh.refusalAt('tare') ?? weigh.refusalAt('tare.text')}
+          />
+        </div>
+        <LiveCount
+          input={
+            drum !== '' && instrument !== '' && gross && tare
+              ? { drum, gross, tare, instrument }
+              : undefined
+          }
         />
         <ChoiceField
           label="Balance"
-          value={draft.instrument}
-          choices={balances.map(({ instrument, title }) => ({
-            value: instrument,
-            label: `${title} (${instrument})`,
+          value={instrument}
+          choices={desk.balances.map((balance) => ({
+            value: balance.instrument,
+            label: `${balance.title} (${balance.instrument})`,
           }))}
-          onChange={(instrument) => change({ instrument })}
+          onChange={(value) => change({ instrument: value })}
+          hint={desk.balances.length === 0 ? 'No balance is registered at receiving.' : undefined}
           refusal={weigh.refusalAt('instrument')}
         />
-      </FieldRow>
-      <MainAct
-        label="Record drum"
-        command={weigh}
-        input={() => ({
-          drum: draft.drum,
-          sealFound: draft.sealFound,
-          gross: readingOf(draft.gross),
-          tare: readingOf(draft.tare),
-          instrument: draft.instrument,
-        })}
-        notYet={
-          draft.drum === '' || draft.gross.text === '' || draft.tare.text === ''
-            ? 'Scan the drum and its seal, then weigh it.'
-            : undefined
-        }
-      />
-    </Part>
+      </Part>
+    </ConsignmentFrame>
+  );
+}
+
+function Waiting({ answer }: { readonly answer: ConsignmentAnswer }) {
+  const { ids } = answer.next;
+  const shown = ids.slice(0, 6).join(', ');
+  return (
+    <span className="faint">
+      waiting: {shown}
+      {ids.length > 6 ? ` and ${ids.length - 6} more` : ''}
+    </span>
+  );
+}
+
+interface DrumTrial {
+  readonly refusals: readonly { readonly message: string }[];
+  readonly netMicrograms: number | null;
+  readonly count: { readonly output: CountFigures } | null;
+}
+
+/** What the weighing would say, while the drum still stands on the balance. */
+function LiveCount({ input }: { readonly input: object | undefined }) {
+  const { answer } = useQuestion<DrumTrial>('drum-trial', input);
+  if (!input || !answer) return null;
+  const [refusal] = answer.refusals;
+  if (refusal) return <p className="faint">{refusal.message}</p>;
+  const { netMicrograms, count } = answer;
+  if (netMicrograms === null || !count) return null;
+  const likeliest = count.output.posterior.toSorted((a, b) => b.probability - a.probability)[0];
+  return (
+    <div aria-live="polite">
+      <p className="live-weight">
+        <Mass micrograms={netMicrograms} unit="g" decimals={1} size="live" />
+        {likeliest ? <Figure value={likeliest.pieces} unit="pieces" size="result" /> : null}
+      </p>
+      <CountRule count={count.output} netMicrograms={netMicrograms} />
+    </div>
   );
 }

@@ -1,0 +1,29 @@
+import { MainAct, useCommand } from '../../../workbench/index.ts';
+import { type DeskAnswer, placeTitle } from './desk-answer.ts';
+
+/** Why the shift cannot be closed yet, as far as the page knows; the plant says the rest. */
+function notYet(answer: DeskAnswer, shift: string): string | undefined {
+  if (answer.lastClose?.shift === shift) return `Shift ${shift} is closed.`;
+  const uncounted = answer.places.filter(({ needsTally, tally }) => needsTally && !tally);
+  if (uncounted.length === 0) return undefined;
+  return `To be counted first: ${uncounted.map(({ place }) => placeTitle(place)).join(', ')}.`;
+}
+
+/** Closes a shift, once every place of it is counted. */
+export function CloseShift({
+  answer,
+  shift,
+}: {
+  readonly answer: DeskAnswer;
+  readonly shift: string;
+}) {
+  const close = useCommand('close-shift');
+  return (
+    <MainAct
+      label="Close shift"
+      command={close}
+      notYet={close.stage === 'recorded' ? undefined : notYet(answer, shift)}
+      input={() => ({ shift })}
+    />
+  );
+}
