@@ -29,6 +29,22 @@ describe('Keystrokes', () => {
     ).toBe(true);
   });
 
+  it('takes no run that may have lost its beginning', () => {
+    const keystrokes = new Keystrokes();
+    const press = (key: string, timeStamp: number) =>
+      keystrokes.take({ key, timeStamp, ctrlKey: false, altKey: false, metaKey: false });
+    press('5', 1000);
+    // The device stammers: 056.1 alone would be another weight than 5056.1.
+    const times = [1090, 1098, 1106, 1114, 1122, 1130];
+    const answers = ['0', '5', '6', '.', '1', 'Enter'].map((key, index) =>
+      press(key, times[index] ?? 0),
+    );
+    expect(answers.at(-1)).toBeUndefined();
+    // After a pause the next run is a whole one again.
+    const later = ['5', '0', '6', 'Enter'].map((key, index) => press(key, 9000 + index * 8));
+    expect(later.at(-1)).toBe('506');
+  });
+
   it('leaves a short run alone, and forgets what a shortcut interrupts', () => {
     expect(type(new Keystrokes(), ['4', '2', 'Enter'], 8).at(-1)).toBeUndefined();
     const keystrokes = new Keystrokes();

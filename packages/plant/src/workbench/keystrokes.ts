@@ -10,11 +10,15 @@ export interface Keystroke {
 /** Devices send characters at most this far apart; hands need about three times as long. */
 const greatestGapMilliseconds = 35;
 const leastLength = 3;
+/** A run that begins sooner than this after another character may be the rest of a longer one. */
+const quietMilliseconds = 400;
 
 /** Tells the keystrokes of a scanner or balance from those of a hand, by their speed. */
 export class Keystrokes {
   #text = '';
   #last = Number.NEGATIVE_INFINITY;
+  /** False when the run may have lost its beginning: half a weight must never pass for a whole one. */
+  #isWhole = true;
 
   /** Takes the next keystroke; answers the whole text when a device has just ended one with Enter. */
   take(stroke: Keystroke): string | undefined {
@@ -24,12 +28,13 @@ export class Keystrokes {
     }
     const isFast = stroke.timeStamp - this.#last <= greatestGapMilliseconds;
     if (stroke.key === 'Enter') {
-      const text = isFast ? this.#text : '';
+      const text = isFast && this.#isWhole ? this.#text : '';
       this.#text = '';
       return text.length >= leastLength ? text : undefined;
     }
     // Shift comes between the characters of a capital; it is neither character nor pause.
     if (stroke.key.length !== 1) return undefined;
+    if (!isFast) this.#isWhole = stroke.timeStamp - this.#last >= quietMilliseconds;
     this.#text = isFast ? this.#text + stroke.key : stroke.key;
     this.#last = stroke.timeStamp;
     return undefined;

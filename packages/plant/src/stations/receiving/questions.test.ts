@@ -169,3 +169,36 @@ describe('the docket of receiving', () => {
     expect(await acts()).toEqual([]);
   });
 });
+
+describe('drum-trial', () => {
+  const trying = (drum: 'D-1', gross: string) => ({
+    drum,
+    gross: grams(gross),
+    tare: grams('2000.0'),
+    instrument: 'BALANCE-1',
+  });
+
+  it('says what a weighing would say, and records nothing', async () => {
+    const trial = await makeAnnouncedTrial();
+    const before = await trial.store.reader.lastLine();
+    const answer = await trial.ask('drum-trial', trying('D-1', '5001.0'), 'custodian');
+    expect(answer).toMatchObject({
+      refusals: [],
+      state: 'counted',
+      netMicrograms: 3_001_000_000,
+      count: { calculation: 'count-by-weight', output: { verdict: 'proved' } },
+    });
+    expect(await trial.store.reader.lastLine()).toEqual(before);
+    await trial.weigh('D-1');
+    const [entry] = (await trial.store.reader.lines(1, 100)).slice(-1);
+    // The weighing that is recorded afterwards holds the very count that was shown.
+    expect(JSON.parse(entry?.text ?? '').body.count).toEqual((answer as JsonObject).count);
+  });
+
+  it('says why it would be refused, and never which seal the document names', async () => {
+    const trial = await makeAnnouncedTrial();
+    const answer = await trial.ask('drum-trial', trying('D-1', '500.1'), 'custodian');
+    expect(answer).toMatchObject({ refusals: [{ refusal: 'TareAboveGross' }], count: null });
+    expect(JSON.stringify(answer)).not.toContain('S-1');
+  });
+});
