@@ -42,7 +42,7 @@ function Desk({ answer }: { readonly answer: DeskAnswer }) {
   const shown = answer.lastClose?.shift === inHand ? inHand : shift;
   return (
     <Page
-      title={`Balance of shift ${shown}`}
+      title={answer.seesBook ? `Balance of shift ${shown}` : `Count for shift ${shown}`}
       about={
         answer.seesBook
           ? 'Book, tally and difference of each place; pieces and grams are two ledgers'

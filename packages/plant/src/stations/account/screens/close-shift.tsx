@@ -18,11 +18,12 @@ export function CloseShift({
   readonly shift: string;
 }) {
   const close = useCommand('close-shift');
+  if (close.description?.allowed === false) return null;
   return (
     <MainAct
       label="Close shift"
       command={close}
-      notYet={close.stage === 'recorded' ? undefined : notYet(answer, shift)}
+      notYet={notYet(answer, shift)}
       input={() => ({ shift })}
     />
   );

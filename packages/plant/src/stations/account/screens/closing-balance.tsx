@@ -6,6 +6,7 @@ import {
   PathLink,
   pathTo,
   printMicrograms,
+  printNumber,
   State,
   Table,
 } from '../../../workbench/index.ts';
@@ -86,6 +87,8 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
           {
             key: 'grams',
             title: 'Unexplained',
+            unit: 'g',
+            isNumber: true,
             value: (row) => balanceOf(row)?.unexplainedGrossGrams,
             cell: (row) => <Grams line={row} />,
           },
@@ -131,15 +134,18 @@ function Grams({ line }: { readonly line: ClosingLine }) {
     return <span className="faint">{isWeighed ? line.balanceMissing : 'not weighed'}</span>;
   }
   return (
-    <LimitRule
-      value={balance.unexplainedGrossGrams}
-      lowerLimit={-balance.actLimitGrams}
-      upperLimit={balance.actLimitGrams}
-      guardBand={Math.max(0, balance.actLimitGrams - balance.warnLimitGrams)}
-      unit="g"
-      decimals={3}
-      words={balance.state}
-      size="row"
-    />
+    <span className="grams-on-rule">
+      <LimitRule
+        value={balance.unexplainedGrossGrams}
+        lowerLimit={-balance.actLimitGrams}
+        upperLimit={balance.actLimitGrams}
+        guardBand={Math.max(0, balance.actLimitGrams - balance.warnLimitGrams)}
+        unit="g"
+        decimals={3}
+        words=""
+        size="row"
+      />
+      {printNumber(balance.unexplainedGrossGrams, 3)}
+    </span>
   );
 }

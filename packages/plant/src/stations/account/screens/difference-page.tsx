@@ -85,9 +85,11 @@ function OneDifference({ row }: { readonly row: DifferenceRow }) {
             label="Explain difference"
             command={explain}
             notYet={
-              isOpen && draft.outcome === ''
-                ? 'Choose how it ended and say what happened.'
-                : undefined
+              isOpen
+                ? draft.outcome === ''
+                  ? 'Choose how it ended and say what happened.'
+                  : undefined
+                : 'It is explained.'
             }
             input={() => ({ difference: row.difference, ...draft })}
           />

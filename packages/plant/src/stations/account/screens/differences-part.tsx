@@ -5,7 +5,7 @@ import {
   PathLink,
   Pending,
   pathTo,
-  printInstant,
+  printAge,
   State,
   Table,
   useQuestion,
@@ -67,15 +67,23 @@ function Differences({ rows }: { readonly rows: readonly DifferenceRow[] }) {
           title: 'Difference',
           value: (row) => row.difference,
           cell: (row) => (
-            <PathLink
-              to={pathTo('/account/differences/$difference', { difference: row.difference })}
-            >
-              {row.difference}
-            </PathLink>
+            <span className="nowrap">
+              {' '}
+              <PathLink
+                to={pathTo('/account/differences/$difference', { difference: row.difference })}
+              >
+                {row.difference}
+              </PathLink>
+            </span>
           ),
         },
         { key: 'place', title: 'Place', value: (row) => placeTitle(row.place) },
-        { key: 'standard', title: 'Pieces of', value: (row) => row.pieceStandard },
+        {
+          key: 'standard',
+          title: 'Pieces of',
+          value: (row) => row.pieceStandard,
+          cell: (row) => <span className="nowrap">{row.pieceStandard}</span>,
+        },
         {
           key: 'what',
           title: 'What',
@@ -86,7 +94,7 @@ function Differences({ rows }: { readonly rows: readonly DifferenceRow[] }) {
           key: 'since',
           title: 'Since',
           value: (row) => row.instant,
-          cell: (row) => printInstant(row.instant),
+          cell: (row) => <span className="nowrap">{printAge(row.instant)}</span>,
         },
         {
           key: 'state',

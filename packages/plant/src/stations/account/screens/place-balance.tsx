@@ -37,7 +37,13 @@ export function PlaceBalance(props: {
           <MainAct
             label="Sign difference"
             command={sign}
-            notYet={line && draft.explanation.trim() === '' ? 'Write the explanation.' : undefined}
+            notYet={
+              !line
+                ? 'No difference is left.'
+                : draft.explanation.trim() === ''
+                  ? 'Write the explanation.'
+                  : undefined
+            }
             input={() => (line ? signInput(place, line, draft) : {})}
           />
         ) : undefined

@@ -13,6 +13,7 @@ import {
   type ScreenProps,
   State,
   Table,
+  useMay,
   useQuestion,
 } from '../../../workbench/index.ts';
 import { CloseShift } from './close-shift.tsx';
@@ -59,6 +60,7 @@ const tones = { closed: 'done', open: 'waits', 'without work': 'plain' } as cons
 function Sheet(props: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer }) {
   const { answer, desk } = props;
   const { closing, flows } = answer;
+  const mayClose = useMay('close-shift');
   const isPresent = desk.shift === answer.shift;
   const canClose = !closing && (isPresent || desk.openShifts.includes(answer.shift));
   return (
@@ -76,6 +78,7 @@ function Sheet(props: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer 
       {closing ? null : (
         <p>
           <PathLink to="/account">The balance desk</PathLink> shows which places are counted.
+          {mayClose ? '' : ' The metal accountant closes the shift, with a second person.'}
         </p>
       )}
       {closing?.places ? <ClosingBalance places={closing.places} /> : null}

@@ -87,11 +87,9 @@ export function SignDifferenceFields(props: {
         <TextField
           label="Melt"
           kind="code"
-          scans={false}
-          optional
           value={draft.melt}
           onChange={(melt) => change({ melt })}
-          hint="Where it is known which melt the metal is of."
+          hint="The melt whose pieces differ; empty only where melts lie mixed."
           refusal={sign.refusalAt('melt')}
         />
         <ReadingField

@@ -63,7 +63,7 @@ export function TallyPlace(props: {
           label="Record tally"
           command={tally}
           notYet={
-            tally.stage !== 'recorded' && uncounted.length > 0
+            uncounted.length > 0
               ? `Count ${uncounted.join(' and ')}; where there is none, write 0.`
               : undefined
           }

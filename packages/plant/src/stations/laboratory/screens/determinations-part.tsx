@@ -32,9 +32,19 @@ function Determinations({ rows }: { readonly rows: readonly DeterminationRow[] }
       rows={rows}
       keyOf={(row) => `${row.assayRun} ${row.label}`}
       columns={[
-        { key: 'run', title: 'Run', value: (row) => row.assayRun },
+        {
+          key: 'run',
+          title: 'Run',
+          value: (row) => row.assayRun,
+          cell: (row) => <span className="nowrap">{row.assayRun}</span>,
+        },
         { key: 'label', title: 'Label', value: (row) => row.label },
-        { key: 'blank', title: 'Blank', value: (row) => row.blank },
+        {
+          key: 'blank',
+          title: 'Blank',
+          value: (row) => row.blank,
+          cell: (row) => <span className="nowrap">{row.blank}</span>,
+        },
         {
           key: 'fineness',
           title: 'Fineness',

@@ -106,7 +106,8 @@ const nextActs: Readonly<Partial<Record<DeskLine['stage'], string>>> = {
 function concernOf({ verdict, physical, blanksNonconforming }: DeskLine) {
   if (physical === 'rejected') {
     const count = printNumber(blanksNonconforming);
-    return { word: `${count} blanks outside their limits`, tone: 'stopped' as StateTone };
+    const blanks = blanksNonconforming === 1 ? 'blank' : 'blanks';
+    return { word: `${count} ${blanks} outside the limits`, tone: 'stopped' as StateTone };
   }
   if (verdict === 'fails') return { word: 'fails', tone: 'stopped' as StateTone };
   return verdict === 'undecided' ? { word: verdict, tone: 'look' as StateTone } : undefined;

@@ -96,10 +96,9 @@ function BlankState({ row }: { readonly row: ShownBlank }) {
     <>
       {stateOfBlank(row)}
       {faults.map((fault) => (
-        <span key={fault}>
-          {' '}
+        <p key={fault} className="blank-fault">
           <State word={fault} tone="stopped" />
-        </span>
+        </p>
       ))}
       {row.corrected.map((before) => (
         <span key={before.entry} className="faint">

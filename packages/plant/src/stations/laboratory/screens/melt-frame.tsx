@@ -55,8 +55,11 @@ export function MeltFrame(
       title={`Melt ${answer.melt}`}
       about={
         <>
-          <State word={answer.stage} tone={toneOfStage(answer)} /> · <Metal metal={answer.metal} />{' '}
-          {answer.pieceStandardTitle} · {answer.supplierName}
+          <State word={answer.stage} tone={toneOfStage(answer)} />{' '}
+          {answer.physical.state === 'rejected' ? (
+            <State word="blanks rejected" tone="stopped" />
+          ) : null}{' '}
+          · <Metal metal={answer.metal} /> {answer.pieceStandardTitle} · {answer.supplierName}
         </>
       }
       known={<Known answer={answer} />}
@@ -65,11 +68,27 @@ export function MeltFrame(
       <StageWay answer={answer} />
       <Verdict answer={answer} />
       {told ? <ToldLine told={told} /> : null}
+      <StillMissing answer={answer} />
       <Part title={props.title} aside={<OtherActs {...props} />}>
         {props.children}
       </Part>
       <MeltEvidence answer={answer} />
     </Page>
+  );
+}
+
+/** Why the determinations there are give no result yet. */
+function StillMissing({ answer }: { readonly answer: TrialAnswer }) {
+  const { preview, determinations } = answer;
+  if (preview?.state !== 'incomplete' || determinations.length === 0) return null;
+  return (
+    <div>
+      {preview.missing.map(({ refusal, message, nextStep }) => (
+        <p key={refusal} className="still-missing">
+          <State word={message} tone="look" /> {nextStep}
+        </p>
+      ))}
+    </div>
   );
 }
 

@@ -78,7 +78,7 @@ export function RecordCupellation(work: MeltWork) {
     >
       <Cautions cautions={answer.cautions} />
       <CheckField
-        label="The extraction over furnace and parting acid is running"
+        label="The extraction over furnace and parting acid is on"
         checked={draft.extractionConfirmed}
         onChange={(extractionConfirmed) => change({ extractionConfirmed })}
         refusal={record.refusalAt('extractionConfirmed')}

@@ -85,7 +85,7 @@ function CupellationSheet({ sheet }: { readonly sheet: CupellationRecorded }) {
   return (
     <>
       <Table
-        caption="Weighings of the run"
+        caption={`Weighings of ${sheet.assayRun}`}
         rows={weighingsOf(sheet)}
         keyOf={(row) => row.label}
         columns={[
@@ -153,7 +153,7 @@ function DifferenceSheet({ sheet }: { readonly sheet: DifferenceRecorded }) {
   return (
     <>
       <Table
-        caption="Impurities of the solutions"
+        caption={`Impurities of the solutions of ${sheet.assayRun}`}
         rows={elements}
         filter={false}
         keyOf={(element) => element}

@@ -49,7 +49,8 @@ export function StageWay({ answer }: { readonly answer: TrialAnswer }) {
           <span className="stage-mark" aria-hidden="true">
             {isDone ? '✓' : '○'}
           </span>{' '}
-          {isDone ? word : `to be ${word}`}
+          {isDone ? null : <span className="unseen">not yet </span>}
+          {word}
           {figures ? <span className="faint"> {figures}</span> : null}
         </li>
       ))}
