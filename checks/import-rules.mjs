@@ -10,19 +10,26 @@ export const upstreamStations = {
   'press-room': ['registers', 'receiving', 'laboratory'],
   'put-up': ['registers', 'receiving', 'laboratory', 'press-room'],
   account: ['registers'],
+  search: ['registers', 'put-up', 'account'],
   certificate: ['registers', 'receiving', 'laboratory', 'press-room', 'put-up'],
 };
 
 /** Topic folders of the calculation library, in the order in which they may import one another. */
 export const calculationFolders = [
   'quantity',
+  'uncertainty',
+  'control',
   'sampling',
   'weights',
   'counting',
   'mass',
+  'physical',
   'assay',
   'conformity',
+  'exchange',
+  'dies',
   'balance',
+  'search',
   'catalogue',
 ];
 
@@ -59,7 +66,10 @@ export const forbidden = [
     severity: 'error',
     from: { path: '(^|/)packages/calculation/src/', pathNot: '\\.test\\.ts$' },
     to: {
-      pathNot: ['(^|/)packages/calculation/src/', 'node_modules/(@stdlib|zod|pure-rand)/'],
+      pathNot: [
+        '(^|/)packages/calculation/src/',
+        'node_modules/(@stdlib|zod|pure-rand|jsep|ml-matrix)/',
+      ],
     },
   },
   {

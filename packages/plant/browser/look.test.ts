@@ -1,39 +1,25 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { makeDemonstration } from '../simulation/make-demonstration.ts';
-import { type OpenPlant, openPlant } from '../src/main/plant.ts';
-import { serverOf } from '../src/main/serve.ts';
+import type { OpenPlant } from '../src/main/plant.ts';
 import { Hands, openBrowser } from './bench-hand.ts';
+import { serveDemonstration } from './served-demonstration.ts';
 
 // Every desk and the pages behind the docket's papers, on the demonstration plant: WCAG 2.2 AA as
 // far as axe can tell, no page wider than its screen, no error of a page.
 
-const hashCost = { memoryKibibytes: 64, passes: 1 };
-const folder = join(mkdtempSync(join(tmpdir(), 'cupel-look-')), 'plant');
-const lastDay = new Date(Date.now() - 24 * 3_600_000).toISOString().slice(0, 10);
-
-let plant: OpenPlant;
 let address = '';
+let plant: OpenPlant;
 let browser: Browser;
 let close: () => Promise<void>;
 
 beforeAll(async () => {
-  await makeDemonstration({ folder, seed: 1, lastDay, hashCost });
-  plant = await openPlant(folder, { hashCost });
-  const server = await serverOf(plant);
-  await server.listen({ host: '127.0.0.1', port: 0 });
-  address = `http://127.0.0.1:${(server.server.address() as AddressInfo).port}`;
+  const served = await serveDemonstration();
   browser = await openBrowser();
+  ({ address, plant } = served);
   close = async () => {
     await browser.close();
-    await server.close();
-    await plant.close();
-    rmSync(folder, { recursive: true });
+    await served.close();
   };
 });
 
@@ -61,9 +47,12 @@ const pages = [
   '/certificate/verify',
   '/account',
   '/account/places/put-up',
+  '/search',
   '/registers',
   '/calculations',
   '/calculations/count-by-weight',
+  '/calculations/fault-posterior',
+  '/calculations/search-order',
   '/lineage/box/BS0001',
   '/journal',
 ];

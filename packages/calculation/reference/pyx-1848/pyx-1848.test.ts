@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { pieceConformity } from '../../src/weights/piece-conformity.ts';
 import { weightStatistics } from '../../src/weights/weight-statistics.ts';
 import figures from './figures.json' with { type: 'json' };
 
@@ -65,4 +66,31 @@ describe('the bags', () => {
       expect(outside).toBe(expected);
     },
   );
+});
+
+describe('ten thousand sovereigns judged piece by piece', () => {
+  it('fail the remedy: as many lie outside as counted elsewhere, and the mean keeps it', () => {
+    const massesGrams = classes.flatMap(({ middleGrains, pieces }) =>
+      new Array<number>(pieces).fill((standardGrains + middleGrains) * grainGrams),
+    );
+    const limits = {
+      lowerLimitGrams: (standardGrains - figures.remedy_grain) * grainGrams,
+      upperLimitGrams: (standardGrains + figures.remedy_grain) * grainGrams,
+    };
+    const result = pieceConformity({
+      massesGrams,
+      individualStandardUncertaintyGrams: 0.0001,
+      commonStandardUncertaintyGrams: 0.0001,
+      rules: [
+        { kind: 'every-piece', ...limits },
+        { kind: 'sample-mean', ...limits },
+      ],
+      greatestRisk: 0.05,
+    });
+    expect(result.rules[0]).toMatchObject({
+      verdict: 'fails',
+      outside: figures.outside_remedy_total,
+    });
+    expect(result.rules[1]).toMatchObject({ verdict: 'passes', outside: 0 });
+  });
 });

@@ -4,21 +4,34 @@ import type { z } from 'zod';
 export const topics = [
   'sampling',
   'assay',
+  'uncertainty',
   'conformity',
   'mass',
   'weights',
   'counting',
   'account',
+  'control',
+  'physical',
+  'dies',
+  'exchange',
 ] as const;
 
 export type Topic = (typeof topics)[number];
 
-/** One series of points of a chart; both arrays have the same length. */
+/**
+ * One series of points of a chart; all arrays have the same length. `steps` holds each value until
+ * the next x, as survival and cumulative counts do. A series of its own marks what stands out.
+ */
 export interface ChartSeries {
   readonly label: string;
-  readonly kind: 'line' | 'points' | 'bars';
+  readonly kind: 'line' | 'steps' | 'points' | 'bars';
   readonly x: readonly number[];
   readonly y: readonly number[];
+  /** Ends of an interval about each y: whiskers on points and bars, a band about lines and steps. */
+  readonly lower?: readonly number[];
+  readonly upper?: readonly number[];
+  /** Drawn as a warning: points beyond their limits. */
+  readonly standsOut?: boolean;
 }
 
 /** A chart as data; the screen, the printed page and the command line draw it in their own way. */
@@ -30,6 +43,10 @@ export interface Chart {
   readonly series: readonly ChartSeries[];
   /** Vertical marks, as limits are. */
   readonly marks?: readonly { readonly x: number; readonly label: string }[];
+  /** Horizontal marks: centre line, control limits, an acceptance limit. */
+  readonly levels?: readonly { readonly y: number; readonly label: string }[];
+  /** Words in place of numbers under the x axis, for bars of named things. */
+  readonly xNames?: readonly { readonly x: number; readonly name: string }[];
 }
 
 /** A limit rule as data: a value with its uncertainty beside one or two limits. */
@@ -68,6 +85,8 @@ export interface Calculation<Input = unknown, Output = unknown> {
   /** A worked example; its output is a test. */
   readonly example: Input;
   readonly compute: (input: Input) => Output;
+  /** The same work where it can last: yields the part done, 0 to 1, so that it can be shown and stopped. */
+  readonly steps?: (input: Input) => Generator<number, Output>;
   readonly draw?: (input: Input, output: Output) => readonly (Chart | LimitRule)[];
 }
 

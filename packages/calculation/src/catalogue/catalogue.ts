@@ -1,29 +1,37 @@
-import { cupellationCalculation } from '../assay/cupellation.ts';
-import { finenessByDifferenceCalculation } from '../assay/fineness-by-difference.ts';
-import { replicateAcceptanceCalculation } from '../assay/replicate-acceptance.ts';
-import { metalBalanceCalculation } from '../balance/metal-balance.ts';
-import { finenessVerdictCalculation } from '../conformity/fineness-verdict.ts';
-import { countByWeightCalculation } from '../counting/count-by-weight.ts';
-import { fineMassCalculation } from '../mass/fine-mass.ts';
+import { assayCalculations } from '../assay/calculations.ts';
+import { balanceCalculations } from '../balance/calculations.ts';
+import { conformityCalculations } from '../conformity/calculations.ts';
+import { controlCalculations } from '../control/calculations.ts';
+import { countingCalculations } from '../counting/calculations.ts';
+import { diesCalculations } from '../dies/calculations.ts';
+import { exchangeCalculations } from '../exchange/calculations.ts';
+import { massCalculations } from '../mass/calculations.ts';
+import { physicalCalculations } from '../physical/calculations.ts';
 import { DomainError } from '../quantity/domain.ts';
-import { attributePlanCalculation } from '../sampling/attribute-plan.ts';
-import { drawCalculation } from '../sampling/draw.ts';
-import { weightStatisticsCalculation } from '../weights/weight-statistics.ts';
+import { samplingCalculations } from '../sampling/calculations.ts';
+import { searchCalculations } from '../search/calculations.ts';
+import { uncertaintyCalculations } from '../uncertainty/calculations.ts';
+import { weightsCalculations } from '../weights/calculations.ts';
 import type { Calculation } from './calculation.ts';
 
-/** Every calculation that the product offers, each listed once, in alphabetical order of its id. */
-export const catalogue = [
-  attributePlanCalculation,
-  countByWeightCalculation,
-  cupellationCalculation,
-  drawCalculation,
-  fineMassCalculation,
-  finenessByDifferenceCalculation,
-  finenessVerdictCalculation,
-  metalBalanceCalculation,
-  replicateAcceptanceCalculation,
-  weightStatisticsCalculation,
-] as unknown as readonly Calculation[];
+/** Every calculation that the product offers, each listed once by its topic, in alphabetical order of its id. */
+export const catalogue = (
+  [
+    ...assayCalculations,
+    ...balanceCalculations,
+    ...conformityCalculations,
+    ...controlCalculations,
+    ...countingCalculations,
+    ...diesCalculations,
+    ...exchangeCalculations,
+    ...massCalculations,
+    ...physicalCalculations,
+    ...samplingCalculations,
+    ...searchCalculations,
+    ...uncertaintyCalculations,
+    ...weightsCalculations,
+  ] as unknown as readonly Calculation[]
+).toSorted((left, right) => (left.id < right.id ? -1 : 1));
 
 /** The calculation of that id; a `DomainError` names the ids there are. */
 export function calculationById(id: string): Calculation {

@@ -59,22 +59,45 @@ function isFiniteThroughout(value: unknown): boolean {
   return Object.values(value).every(isFiniteThroughout);
 }
 
+/** The answer to an input that a schema or the calculation itself does not accept. */
+function refused(id: string, problems: readonly InputProblem[]): CalculationResult {
+  return { outcome: 'refused', id, problems };
+}
+
+function* stepsOf(calculation: Calculation, input: unknown): Generator<number, unknown> {
+  if (calculation.steps) return yield* calculation.steps(input);
+  return calculation.compute(input);
+}
+
 /**
- * Runs a calculation on an input of unknown shape. Bad input is answered with every problem found,
- * each with its field, its value and what would be accepted; nothing is coerced.
+ * Runs a calculation on an input of unknown shape, yielding the part of the work that is done.
+ * Bad input is answered with every problem found, each with its field, its value and what would be
+ * accepted; nothing is coerced.
  */
-export function runCalculation(calculation: Calculation, input: unknown): CalculationResult {
+export function* runCalculationInSteps(
+  calculation: Calculation,
+  input: unknown,
+): Generator<number, CalculationResult> {
   const { id, version } = calculation;
   const parsed = calculation.input.safeParse(input);
-  if (!parsed.success) return { outcome: 'refused', id, problems: problemsOf(parsed.error, input) };
+  if (!parsed.success) return refused(id, problemsOf(parsed.error, input));
   try {
-    const output = calculation.compute(parsed.data);
+    const output = yield* stepsOf(calculation, parsed.data);
     if (isFiniteThroughout(output)) return { outcome: 'computed', id, version, output };
     const accepted = 'values of a size that leads to finite results';
-    return { outcome: 'refused', id, problems: [{ field: '', value: 'this input', accepted }] };
+    return refused(id, [{ field: '', value: 'this input', accepted }]);
   } catch (error) {
     if (!(error instanceof DomainError)) throw error;
     const { field, value, accepted } = error;
-    return { outcome: 'refused', id, problems: [{ field, value, accepted }] };
+    return refused(id, [{ field, value, accepted }]);
+  }
+}
+
+/** Runs a calculation to its end: see `runCalculationInSteps`. */
+export function runCalculation(calculation: Calculation, input: unknown): CalculationResult {
+  const steps = runCalculationInSteps(calculation, input);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
   }
 }

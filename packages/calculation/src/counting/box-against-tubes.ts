@@ -27,7 +27,9 @@ export interface BoxWeighing {
  * @throws DomainError for fewer than one tube
  * Validity: tubes unchanged between the weighings; shown in reference/counting.
  * Source: law of propagation of uncertainty, JCGM 100:2008, 5.1.2
- * @example boxDifferenceUncertainty(weighing) // 2.3719 g for silver with an assumed box tare
+ * @example boxDifferenceUncertainty({ tubes: 4, tubeRepeatabilityGrams: 0.3, tubeDivisionGrams: 0,
+ *   boxTareStandardDeviationGrams: 0, boxRepeatabilityGrams: 0.8, boxDivisionGrams: 0, massGrams: 16000,
+ *   gainRelativeEachScale: 0 }) // 1
  */
 export function boxDifferenceUncertainty(weighing: BoxWeighing): number {
   requireDomain(Number.isSafeInteger(weighing.tubes) && weighing.tubes >= 1, {
@@ -67,7 +69,10 @@ const warnFactor = 3;
  * @throws DomainError for no tube, or an uncertainty of 0
  * Validity: normal errors; shown in reference/counting.
  * Source: law of propagation of uncertainty, JCGM 100:2008, 5.1.2; common practice
- * @example boxAgainstTubes(box).verdict // 'unchanged'
+ * @example boxAgainstTubes({ tubeGrossGrams: [640, 640], boxGrossGrams: 1680, boxTareGrams: 400,
+ *   pieceMassGrams: 31.1, weighing: { tubeRepeatabilityGrams: 0.05, tubeDivisionGrams: 0.1,
+ *   boxTareStandardDeviationGrams: 0.2, boxRepeatabilityGrams: 0.5, boxDivisionGrams: 1,
+ *   gainRelativeEachScale: 0 } }).verdict // 'unchanged'
  */
 export function boxAgainstTubes(box: {
   readonly tubeGrossGrams: readonly number[];

@@ -56,7 +56,7 @@ export interface CountPosterior {
  * @returns probabilities in ascending order of the count, which is never below 0; they sum to 1
  * @throws DomainError for p outside its range
  * Source: common practice; p is learned from opened tubes
- * @example countPrior(20, 2e-4, { below: 1, above: 1 }) // 19: 0.0002, 20: 0.9996, 21: 0.0002
+ * @example countPrior(20, 2e-4, { below: 1, above: 1 })[1].probability // 0.9996
  */
 export function countPrior(
   nominalPieces: number,
@@ -97,7 +97,9 @@ export function countPrior(
  * and found frequencies is simulated in laws/count-posterior.
  * Source: Bayes' rule with a mixture for wrong weighings, common practice in robust statistics
  * (G. E. P. Box and G. C. Tiao (1968), Biometrika 55, 119-129)
- * @example countPosterior(evidence).posterior
+ * @example countPosterior({ netReadingsGrams: [590.8], prior: countPrior(20, 2e-4, { below: 1, above: 1 }),
+ *   nominalPieces: 20, pieceMassGrams: 31.1, standardUncertaintyGrams: 0.51, badWeighingProbability: 1e-3,
+ *   badWeighingSpreadGrams: 20 }).posterior[0].probability // 0.963
  */
 export function countPosterior(evidence: CountEvidence): CountPosterior {
   requireEvidence(evidence);

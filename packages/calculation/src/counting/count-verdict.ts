@@ -25,7 +25,10 @@ export interface CountFindings {
  * @param findings residuals oldest first, 1 or more; the rest as computed
  * @returns verdict and the next step in words
  * Source: common practice of the put-up line; thresholds 3 standard uncertainties and risk 1e-3
- * @example decideCount(findings).verdict // 'proved'
+ * @example decideCount({ nominalPieces: 20, residualsGrams: [0.3], standardUncertaintyGrams: 0.5,
+ *   misclassificationProbability: 1e-9, largestProvablePieces: 200, posterior: { posterior: [],
+ *   weighedPosterior: [{ pieces: 20, probability: 0.9999 }], probabilityBadWeighing: 1e-4,
+ *   badWeighingByReading: [1e-4] } }).verdict // 'proved'
  */
 export function decideCount(findings: CountFindings): {
   readonly verdict: CountVerdict;

@@ -43,7 +43,11 @@ export interface NetMassVariance {
  * Validity: small relative uncertainties, independent sources; shown in reference/counting.
  * Source: law of propagation of uncertainty, JCGM 100:2008, 5.1.2; S. H. Steiner and R. J. MacKay,
  * Scale counting, for the sources of error
- * @example netMassVariance(model, 20).sharedSquareGrams
+ * @example netMassVariance({ pieceMassGrams: 31.1, pieceStandardDeviationGrams: 0.05,
+ *   lotStandardDeviationGrams: 0.02, referenceMeanStandardUncertaintyGrams: 0.0070710678,
+ *   gainRelative: 1e-4, tareStandardDeviationGrams: 0.15, repeatabilityGrams: 0.05,
+ *   divisionGrams: 0.1, readingsTaken: 2 },
+ *   20).repeatabilitySquareGrams // 0.0025
  */
 export function netMassVariance(model: NetMassModel, pieces: number): NetMassVariance {
   requireDomain(pieces >= 0, {
@@ -76,7 +80,10 @@ export function netMassVariance(model: NetMassModel, pieces: number): NetMassVar
  * @throws DomainError for a negative number of pieces
  * Validity: as `netMassVariance`; shown in reference/counting.
  * Source: JCGM 100:2008, 5.1.2
- * @example netStandardUncertainty(model, 20) // 0.5104 g for the silver tube of the reference
+ * @example netStandardUncertainty({ pieceMassGrams: 31.1, pieceStandardDeviationGrams: 0.05,
+ *   lotStandardDeviationGrams: 0.02, referenceMeanStandardUncertaintyGrams: 0.0070710678,
+ *   gainRelative: 1e-4, tareStandardDeviationGrams: 0.15, repeatabilityGrams: 0.05,
+ *   divisionGrams: 0.1, readingsTaken: 2 }, 20) // 0.5104
  */
 export function netStandardUncertainty(model: NetMassModel, pieces: number): number {
   const variance = netMassVariance(model, pieces);
@@ -123,7 +130,10 @@ export function misclassificationProbability(
  * @throws DomainError for a risk outside its range or a model without growing deviation
  * Validity: as `netMassVariance`; shown in reference/counting.
  * Source: common practice of counting by weight; normal distribution
- * @example largestProvableCount(model, 1e-3) // 217 for the silver tube of the reference
+ * @example largestProvableCount({ pieceMassGrams: 31.1, pieceStandardDeviationGrams: 0.05,
+ *   lotStandardDeviationGrams: 0.02, referenceMeanStandardUncertaintyGrams: 0.0070710678,
+ *   gainRelative: 1e-4, tareStandardDeviationGrams: 0.15, repeatabilityGrams: 0.05,
+ *   divisionGrams: 0.1, readingsTaken: 2 }, 1e-3) // 217
  */
 export function largestProvableCount(model: NetMassModel, risk: number): number {
   requireDomain(risk > 0 && risk < 1, {

@@ -70,7 +70,8 @@ export interface RepeatedWeighing {
  * @throws DomainError for uncertainties outside their range
  * Validity: normal errors. Repeating a weighing removes noise only, not the shared part.
  * Source: multivariate normal distribution, compound symmetry; elementary
- * @example repeatedReadingLogDensity([622.1, 622.3], 622, weighing)
+ * @example repeatedReadingLogDensity([0], 0, { sharedStandardUncertaintyGrams: 0.6,
+ *   noiseStandardUncertaintyGrams: 0.8 }) // -0.9189385332046727
  */
 export function repeatedReadingLogDensity(
   readingsGrams: readonly number[],
@@ -120,7 +121,8 @@ const gaussLegendre = [
  * @throws DomainError for uncertainties or a division outside their range
  * Validity: normal errors; integration error below 1e-6 of the probability, held against simulation.
  * Source: elementary probability; Gauss–Legendre rule, Abramowitz and Stegun (1964), 25.4.30
- * @example repeatedRoundedLogProbability([622, 622], 622, { ...weighing, divisionGrams: 1 })
+ * @example repeatedRoundedLogProbability([622], 622, { sharedStandardUncertaintyGrams: 0.18,
+ *   noiseStandardUncertaintyGrams: 0.24, divisionGrams: 1 }) // -0.10046
  */
 export function repeatedRoundedLogProbability(
   readingsGrams: readonly number[],

@@ -22,7 +22,9 @@ export interface ReferenceMean {
  * Validity: a wrongly counted container shifts the mean by a whole piece mass divided by N + c: add
  * only containers with a snap risk below 1e-6 and without a flag. Shown in reference/counting.
  * Source: weighted mean and its variance, JCGM 100:2008, 5.1.2
- * @example extendReferenceMean(reference, added).meanGrams // 31.10816667 for the reference case
+ * @example extendReferenceMean({ referencePieces: 10, meanGrams: 31.1, meanStandardUncertaintyGrams: 0.016 },
+ *   { pieces: 10, netGrams: 311.2, netStandardUncertaintyGrams: 0.1, pieceStandardDeviationGrams: 0.05,
+ * }).meanGrams // 31.11
  */
 export function extendReferenceMean(
   reference: ReferenceMean,

@@ -38,7 +38,8 @@ const robustSteps = 8;
  * Validity: one shared term; on one scale its span is part of it. Shown in reference/counting.
  * Source: normal linear model with leave-one-out prediction, elementary; weights as in Box and Tiao
  * (1968), Biometrika 55, 119-129
- * @example compareSiblings(containers, { sharedPerPieceGrams: 0.02 })[2].standardizedResidual // -20.4
+ * @example compareSiblings([9.4, 10.1, -20.6, 10.5].map((deviationGrams) => ({ pieces: 500, deviationGrams,
+ *   standardUncertaintyGrams: 1.3 })), { sharedPerPieceGrams: 0.02 })[2].standardizedResidual // -20.4
  */
 export function compareSiblings(
   containers: readonly SiblingContainer[],
@@ -60,12 +61,14 @@ export function compareSiblings(
   const weights = shared.odd
     ? robustWeights(containers, shared.sharedPerPieceGrams, shared.odd)
     : containers.map(() => 1);
+  const all = sharedSums(containers, weights, shared.sharedPerPieceGrams);
   return containers.map((container, left) => {
-    const others = weights.map((weight, index) => (index === left ? 0 : weight));
-    const fit = fitShared(containers, others, shared.sharedPerPieceGrams);
-    const predictedGrams = container.pieces * fit.perPieceGrams;
+    // What a container adds to the sums is taken off again, so that it does not foretell itself.
+    const own = sumTerms(container, weights[left] ?? 0);
+    const precision = all.precision - own.precision;
+    const predictedGrams = (container.pieces * (all.weighted - own.weighted)) / precision;
     const standardUncertaintyGrams = Math.sqrt(
-      container.pieces ** 2 / fit.precision + container.standardUncertaintyGrams ** 2,
+      container.pieces ** 2 / precision + container.standardUncertaintyGrams ** 2,
     );
     return {
       predictedGrams,
@@ -75,21 +78,29 @@ export function compareSiblings(
   });
 }
 
-function fitShared(
+interface SharedSums {
+  readonly precision: number;
+  readonly weighted: number;
+}
+
+/** What one container adds to the fit of the shared term. */
+function sumTerms(container: SiblingContainer, weight: number): SharedSums {
+  const { pieces, deviationGrams, standardUncertaintyGrams } = container;
+  const scale = (weight * pieces) / standardUncertaintyGrams ** 2;
+  return { precision: scale * pieces, weighted: scale * deviationGrams };
+}
+
+function sharedSums(
   containers: readonly SiblingContainer[],
   weights: readonly number[],
   sharedPerPieceGrams: number,
-): { readonly perPieceGrams: number; readonly precision: number } {
-  const term = (power: (container: SiblingContainer) => number): number =>
-    compensatedSum(
-      containers.map(
-        (container, index) =>
-          ((weights[index] ?? 0) * power(container)) / container.standardUncertaintyGrams ** 2,
-      ),
-    );
-  const precision = 1 / sharedPerPieceGrams ** 2 + term(({ pieces }) => pieces ** 2);
-  const perPieceGrams = term(({ pieces, deviationGrams }) => pieces * deviationGrams) / precision;
-  return { perPieceGrams, precision };
+): SharedSums {
+  const terms = containers.map((container, at) => sumTerms(container, weights[at] ?? 0));
+  return {
+    precision:
+      1 / sharedPerPieceGrams ** 2 + compensatedSum(terms.map(({ precision }) => precision)),
+    weighted: compensatedSum(terms.map(({ weighted }) => weighted)),
+  };
 }
 
 function robustWeights(
@@ -112,7 +123,8 @@ function robustWeights(
         normalLogDensity(residual, 0, own);
       return 1 / (1 + Math.exp(logOdds));
     });
-    centre = fitShared(containers, weights, sharedPerPieceGrams).perPieceGrams;
+    const sums = sharedSums(containers, weights, sharedPerPieceGrams);
+    centre = sums.weighted / sums.precision;
   }
   return weights;
 }

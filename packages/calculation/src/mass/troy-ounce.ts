@@ -112,7 +112,8 @@ export interface StatedWeightGiveaway {
  * Validity: the spread of the dead weights must be large against the step.
  * Source: mean and standard deviation of the rectangular distribution; the rule from LBMA Good
  * Delivery Rules, Annex B
- * @example statedWeightGiveaway({ stepTroyOunces: 0.025, turnTroyOunces: 0.002 }) // mean 0.0145
+ * @example statedWeightGiveaway({ stepTroyOunces: 0.025, turnTroyOunces: 0.002 })
+ *   .meanTroyOunces // 0.0145
  */
 export function statedWeightGiveaway(rule: {
   readonly stepTroyOunces: number;

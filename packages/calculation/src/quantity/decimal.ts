@@ -21,7 +21,7 @@ export function decimalOfInteger(coefficient: bigint): Decimal {
  * @param text such as '401.127' or '-0.05'
  * @param field name of the field, for the refusal
  * @throws DomainError when the text is anything else
- * @example decimalOfText('-0.05') // coefficient -5n, places 2
+ * @example decimalOfText('-0.05') // { coefficient: -5n, places: 2 }
  */
 export function decimalOfText(text: string, field = 'text'): Decimal {
   if (!decimalPattern.test(text)) {
@@ -39,7 +39,7 @@ export function decimalOfText(text: string, field = 'text'): Decimal {
  * @param value any finite number
  * @param field name of the field, for the refusal
  * @throws DomainError for a number that is not finite
- * @example decimalOfNumber(916.9) // coefficient 9169n, places 1
+ * @example decimalOfNumber(916.9) // { coefficient: 9169n, places: 1 }
  */
 export function decimalOfNumber(value: number, field = 'value'): Decimal {
   requireDomain(Number.isFinite(value), { field, value, accepted: 'a finite number' });

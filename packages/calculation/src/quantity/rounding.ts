@@ -64,7 +64,7 @@ export function divideRounded(dividend: bigint, divisor: bigint, rule: RoundingR
  * @param rule see `roundingRules`
  * @returns a decimal with exactly that many places
  * @throws DomainError when places is not a whole number from 0 to 1000 or the rule is unknown
- * @example roundDecimal({ coefficient: 3998905n, places: 4 }, 3, 'half-even') // 399.890
+ * @example roundDecimal({ coefficient: 3998905n, places: 4 }, 3, 'half-even') // { coefficient: 399890n, places: 3 }
  */
 export function roundDecimal(decimal: Decimal, places: number, rule: RoundingRule): Decimal {
   requireDomain(Number.isInteger(places) && places >= 0 && places <= 1000, {

@@ -81,7 +81,7 @@ function stateFromSeed(seed: string): State {
  * Source: D. Blackman and S. Vigna (2021), Scrambled linear pseudorandom number generators, ACM
  * Transactions on Mathematical Software 47(4); G. Steele, D. Lea and C. Flood (2014), Fast
  * splittable pseudorandom number generators, OOPSLA 2014
- * @example seededIntegers('00000000000000000000000000000000').below(100)
+ * @example seededIntegers('00000000000000000000000000000000').below(100) // 79
  */
 export function seededIntegers(seed: string): SeededIntegers {
   requireDomain(/^[0-9a-f]{16,}$/i.test(seed), {

@@ -51,7 +51,7 @@ export function codeLetter(lotSizePieces: number, level: InspectionLevel): strin
  * number by more than one
  * @throws DomainError for a letter or limit that the table does not have
  * Source: MIL-STD-105E (1989), Tables II-A, II-B and II-C and their footnotes
- * @example singlePlan('E', 0.4, 'normal').sampleSizePieces // 32, the plan of letter G
+ * @example singlePlan('E', 0.4, 'normal').sampleSizePieces // 32
  */
 export function singlePlan(
   letter: string,

@@ -21,7 +21,7 @@ const greatestClassCount = 24;
  * number of values
  * @throws DomainError for an empty list
  * Source: common practice
- * @example histogram([1, 2, 2, 3]).counts // [1, 2, 1], classes from 1, 2 and 3
+ * @example histogram([1, 2, 2, 3]).counts // [1, 2, 1]
  */
 export function histogram(values: readonly number[]): Histogram {
   requireDomain(values.length >= 1, {

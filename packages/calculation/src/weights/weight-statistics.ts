@@ -86,7 +86,7 @@ const confidence = 0.95;
  * @returns bound in (0, 1]
  * Validity: pieces drawn at random from a large lot; exact, never too low.
  * Source: C. J. Clopper and E. S. Pearson (1934), Biometrika 26, 404-413
- * @example fractionUpperBound(0, 100) // 0.0295, as 1 − 0.05^(1/100)
+ * @example fractionUpperBound(0, 100) // 0.02951
  */
 export function fractionUpperBound(found: number, examined: number): number {
   return found >= examined ? 1 : beta.quantile(confidence, found + 1, examined - found);

@@ -6,6 +6,7 @@ import { pressRoomStation } from '../stations/press-room/station.ts';
 import { putUpStation } from '../stations/put-up/station.ts';
 import { receivingStation } from '../stations/receiving/station.ts';
 import { registersStation } from '../stations/registers/station.ts';
+import { searchStation } from '../stations/search/station.ts';
 
 /** The stations of the plant, in the order in which the metal flows. */
 export const stations: readonly Station[] = [
@@ -15,5 +16,6 @@ export const stations: readonly Station[] = [
   pressRoomStation,
   putUpStation,
   accountStation,
+  searchStation,
   certificateStation,
 ];

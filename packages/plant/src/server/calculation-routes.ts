@@ -1,12 +1,7 @@
-import {
-  type Calculation,
-  type CalculationResult,
-  catalogue,
-  runCalculation,
-  topics,
-} from '@cupel/calculation';
+import { type Calculation, catalogue, topics } from '@cupel/calculation';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import { CalculationStopped, CalculationThreads } from './calculation-threads.ts';
 
 /** The catalogue in the order in which its topics are shown. */
 const shownOrder = catalogue.toSorted(
@@ -30,22 +25,11 @@ export function describeCalculation(calculation: Calculation) {
   };
 }
 
-/** A result as it is sent: what JSON has no word for is written as text. */
-function sendable(calculation: Calculation, input: unknown, result: CalculationResult) {
-  if (result.outcome === 'computed') {
-    const parsed = calculation.input.parse(input);
-    return { ...result, drawings: calculation.draw?.(parsed, result.output) ?? [] };
-  }
-  const problems = result.problems.map(({ field, value, accepted }) => ({
-    field,
-    value: value === undefined ? null : typeof value === 'bigint' ? String(value) : value,
-    accepted,
-  }));
-  return { ...result, problems };
-}
-
 /** The calculating desk: every calculation of the catalogue, described and run. */
 export function calculationRoutes(server: FastifyInstance): void {
+  const threads = new CalculationThreads();
+  server.addHook('onClose', () => threads.close());
+
   server.get('/api/calculations', async () => ({ calculations: shownOrder.map(summary) }));
 
   server.get<{ Params: { id: string } }>('/api/calculations/:id', async (request, reply) => {
@@ -61,8 +45,15 @@ export function calculationRoutes(server: FastifyInstance): void {
     if (!calculation) {
       return reply.code(404).send({ message: `There is no calculation ${request.params.id}.` });
     }
-    const result = runCalculation(calculation, request.body);
-    reply.code(result.outcome === 'computed' ? 200 : 422);
-    return sendable(calculation, request.body, result);
+    try {
+      // Who stops waiting stops the work.
+      const left = new AbortController();
+      reply.raw.once('close', () => left.abort());
+      const answer = await threads.run(calculation.id, request.body, left.signal);
+      return reply.code(answer.outcome === 'computed' ? 200 : 422).send(answer);
+    } catch (error) {
+      if (!(error instanceof CalculationStopped)) throw error;
+      return reply.code(503).send({ message: error.message });
+    }
   });
 }

@@ -1,12 +1,17 @@
 import { extent } from 'd3-array';
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
 
-/** One series of points; both arrays have the same length. */
+/** One series of points; all arrays have the same length. */
 export interface ChartSeries {
   readonly label: string;
-  readonly kind: 'line' | 'points' | 'bars';
+  readonly kind: 'line' | 'steps' | 'points' | 'bars';
   readonly x: readonly number[];
   readonly y: readonly number[];
+  /** Ends of an interval about each y. */
+  readonly lower?: readonly number[] | undefined;
+  readonly upper?: readonly number[] | undefined;
+  /** Drawn as a warning. */
+  readonly standsOut?: boolean | undefined;
 }
 
 /** A chart as data, in the shape in which calculations give it. */
@@ -17,6 +22,10 @@ export interface ChartFigures {
   readonly series: readonly ChartSeries[];
   /** Vertical marks, as limits are. */
   readonly marks?: readonly { readonly x: number; readonly label: string }[] | undefined;
+  /** Horizontal marks: a centre line, control limits. */
+  readonly levels?: readonly { readonly y: number; readonly label: string }[] | undefined;
+  /** Words in place of numbers under the x axis. */
+  readonly xNames?: readonly { readonly x: number; readonly name: string }[] | undefined;
 }
 
 /** Further room above the drawing for the names of marks. */
@@ -48,10 +57,9 @@ export function chartScales(figures: ChartFigures): ChartScales {
       isDrawn,
     ),
   ) as [number?, number?];
-  const [low = 0, high = 1] = extent(all.flatMap((series) => series.y).filter(isDrawn)) as [
-    number?,
-    number?,
-  ];
+  const heights = all.flatMap(({ y, lower = [], upper = [] }) => [...y, ...lower, ...upper]);
+  const levels = (figures.levels ?? []).map((level) => level.y);
+  const [low = 0, high = 1] = extent([...heights, ...levels].filter(isDrawn)) as [number?, number?];
   const hasBars = all.some((series) => series.kind === 'bars');
   const halfBar = hasBars ? barWidth(all) / 2 : 0;
   const isNearZero = low >= 0 && low < high * 0.5;
@@ -91,6 +99,22 @@ export function xTicks(
   const areCounted =
     bars.length > 0 && bars.length <= mostNumberedBars && bars.every(Number.isInteger);
   return areCounted ? bars : x.ticks(6);
+}
+
+/** The names that stand on either margin line: side by side where they fit, else on two lines. */
+export function nameLines(
+  names: readonly { readonly x: number; readonly name: string }[],
+  x: ScaleLinear<number, number>,
+): readonly { readonly place: number; readonly name: string; readonly line: 0 | 1 }[] {
+  const letters = 6.2;
+  const places = names.map(({ x: at, name }) => ({ place: x(at), name }));
+  const isTight = places.some(({ place, name }, index) => {
+    const next = places[index + 1];
+    return (
+      next !== undefined && (name.length + next.name.length) * letters * 0.5 > next.place - place
+    );
+  });
+  return places.map((item, index) => ({ ...item, line: isTight && index % 2 === 1 ? 1 : 0 }));
 }
 
 /** Moves labels apart so that none stands on another; keeps their order. */

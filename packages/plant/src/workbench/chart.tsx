@@ -1,4 +1,4 @@
-import { area, line } from 'd3-shape';
+import { area, curveLinear, curveStepAfter, line } from 'd3-shape';
 import {
   barWidth,
   type ChartFigures,
@@ -7,11 +7,12 @@ import {
   chartScales,
   frame,
   markRoom,
+  nameLines,
   spreadLabels,
   xTicks,
 } from './chart-shape.ts';
 import { printNumber } from './number-text.ts';
-import { Table } from './table.tsx';
+import { type Column, Table } from './table.tsx';
 
 /** A chart of ink lines with direct labels, limits as the limit rule's ticks, and its table behind. */
 export function Chart({ figures }: { readonly figures: ChartFigures }) {
@@ -26,11 +27,15 @@ export function Chart({ figures }: { readonly figures: ChartFigures }) {
         aria-label={figures.title}
       >
         <Axes scales={scales} figures={figures} room={room} />
+        <Levels scales={scales} levels={figures.levels ?? []} />
         <Marks scales={scales} marks={figures.marks ?? []} />
+        {figures.series.map((series, index) => (
+          <Interval key={series.label} {...{ series, scales, index }} />
+        ))}
         {figures.series.map((series, index) => (
           <Series key={series.label} {...{ series, scales, index }} all={figures.series} />
         ))}
-        <Labels scales={scales} all={figures.series} />
+        <Labels scales={scales} figures={figures} />
       </svg>
       <ChartTable figures={figures} />
     </figure>
@@ -55,7 +60,8 @@ function Axes(props: {
           </text>
         </g>
       ))}
-      {xTicks(figures.series, scales.x).map((tick) => (
+      {figures.xNames ? <Names scales={scales} names={figures.xNames} /> : null}
+      {(figures.xNames ? [] : xTicks(figures.series, scales.x)).map((tick) => (
         <g key={tick} transform={`translate(${scales.x(tick)} ${floor})`}>
           <line y2="5" className="chart-tick" />
           <text y="20" textAnchor="middle">
@@ -71,6 +77,34 @@ function Axes(props: {
       </text>
     </g>
   );
+}
+
+function Names(props: {
+  readonly scales: ChartScales;
+  readonly names: NonNullable<ChartFigures['xNames']>;
+}) {
+  const floor = frame.height - frame.bottom;
+  return nameLines(props.names, props.scales.x).map(({ place, name, line: at }) => (
+    <text key={`${place} ${name}`} x={place} y={floor + 16 + at * 14} textAnchor="middle">
+      {name}
+    </text>
+  ));
+}
+
+function Levels(props: {
+  readonly scales: ChartScales;
+  readonly levels: NonNullable<ChartFigures['levels']>;
+}) {
+  return props.levels.map((level) => (
+    <line
+      key={`${level.y} ${level.label}`}
+      x1={frame.left}
+      x2={frame.width - frame.right}
+      y1={props.scales.y(level.y)}
+      y2={props.scales.y(level.y)}
+      className="chart-level"
+    />
+  ));
 }
 
 function Marks(props: {
@@ -91,6 +125,44 @@ function Marks(props: {
   ));
 }
 
+/** What is drawn of an interval: its place, its lower and its upper end. */
+type Span = readonly [x: number, lower: number, upper: number];
+
+function Interval(props: {
+  readonly series: ChartSeries;
+  readonly scales: ChartScales;
+  readonly index: number;
+}) {
+  const { series, scales, index } = props;
+  const spans = series.x
+    .map((x, at): Span => [x, series.lower?.[at] ?? Number.NaN, series.upper?.[at] ?? Number.NaN])
+    .filter((span) => span.every(Number.isFinite));
+  if (spans.length === 0) return null;
+  const tone = `chart-series-${index % 4}`;
+  if (series.kind === 'line' || series.kind === 'steps') {
+    const band = area<Span>()
+      .curve(series.kind === 'steps' ? curveStepAfter : curveLinear)
+      .x(([x]) => scales.x(x))
+      .y0(([, lower]) => scales.y(lower))
+      .y1(([, , upper]) => scales.y(upper));
+    return <path className={`${tone} chart-band`} d={band(spans) ?? ''} />;
+  }
+  return (
+    <g className={`${tone} chart-whiskers`}>
+      {spans.map(([x, lower, upper], at) => (
+        <line
+          // biome-ignore lint/suspicious/noArrayIndexKey: a drawing never changes
+          key={at}
+          x1={scales.x(x)}
+          x2={scales.x(x)}
+          y1={scales.y(lower)}
+          y2={scales.y(upper)}
+        />
+      ))}
+    </g>
+  );
+}
+
 function Series(props: {
   readonly series: ChartSeries;
   readonly scales: ChartScales;
@@ -100,19 +172,21 @@ function Series(props: {
   const { series, scales, index } = props;
   const points = series.x.map((x, at) => [x, series.y[at] ?? Number.NaN] as const);
   const drawn = points.filter(([x, y]) => Number.isFinite(x) && Number.isFinite(y));
-  const tone = `chart-series chart-series-${index % 4}`;
-  if (series.kind === 'line') {
+  const warning = series.standsOut ? ' chart-stands-out' : '';
+  const tone = `chart-series chart-series-${index % 4}${warning}`;
+  if (series.kind === 'line' || series.kind === 'steps') {
     const path = line<readonly [number, number]>(
       ([x]) => scales.x(x),
       ([, y]) => scales.y(y),
-    );
+    ).curve(series.kind === 'steps' ? curveStepAfter : curveLinear);
     return <path className={`${tone} chart-line`} d={path(drawn) ?? ''} />;
   }
   if (series.kind === 'bars') return <Bars drawn={drawn} {...props} tone={tone} />;
   return (
     <g className={`${tone} chart-points`}>
-      {drawn.map(([x, y]) => (
-        <circle key={`${x} ${y}`} cx={scales.x(x)} cy={scales.y(y)} r="3">
+      {drawn.map(([x, y], at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a drawing never changes
+        <circle key={at} cx={scales.x(x)} cy={scales.y(y)} r={series.standsOut ? 4.5 : 3}>
           <title>{`${printNumber(x)}: ${printNumber(y)}`}</title>
         </circle>
       ))}
@@ -151,40 +225,51 @@ function Bars(props: {
   );
 }
 
-function Labels({
-  scales,
-  all,
-}: {
-  readonly scales: ChartScales;
-  readonly all: readonly ChartSeries[];
-}) {
+function Labels(props: { readonly scales: ChartScales; readonly figures: ChartFigures }) {
+  const { scales, figures } = props;
+  const all = figures.series;
   const areSingleBars =
     all.length > 1 && all.every(({ kind, x }) => kind === 'bars' && x.length === 1);
-  if (areSingleBars) {
-    return all.map(({ label, x: [x = 0], y: [y = 0] }) => (
-      <text
-        key={label}
-        x={scales.x(x)}
-        y={scales.y(y) - 6}
-        textAnchor="middle"
-        className="chart-label"
-      >
-        {label}
-      </text>
-    ));
-  }
-  const wanted = all.map((series) => scales.y(series.y.findLast(Number.isFinite) ?? 0));
-  const places = spreadLabels(wanted, 16);
-  return all.map((series, index) => (
+  const ofSeries = all
+    .filter(({ x }) => x.length > 0)
+    .map(({ label, y }) => ({ label, at: scales.y(y.findLast(Number.isFinite) ?? 0) }));
+  const ofLevels = (figures.levels ?? []).map(({ label, y }) => ({ label, at: scales.y(y) }));
+  if (areSingleBars) return <BarLabels scales={scales} all={all} />;
+  const isAlone = all.length === 1 && ofLevels.length === 0 && figures.xNames !== undefined;
+  return <MarginLabels labels={[...(isAlone ? [] : ofSeries), ...ofLevels]} />;
+}
+
+function BarLabels(props: { readonly scales: ChartScales; readonly all: readonly ChartSeries[] }) {
+  return props.all.map(({ label, x: [x = 0], y: [y = 0] }) => (
     <text
-      key={series.label}
-      x={frame.width - frame.right + 8}
-      y={places[index]}
-      dy="0.32em"
+      key={label}
+      x={props.scales.x(x)}
+      y={props.scales.y(y) - 6}
+      textAnchor="middle"
       className="chart-label"
     >
-      {wrapLabel(series.label).map((part, at) => (
-        <tspan key={part} x={frame.width - frame.right + 8} dy={at === 0 ? '0.32em' : '1.15em'}>
+      {label}
+    </text>
+  ));
+}
+
+const labelLine = 14;
+
+/** The labels in the margin, each beside the end of what it names, none on another. */
+function MarginLabels(props: {
+  readonly labels: readonly { readonly label: string; readonly at: number }[];
+}) {
+  const left = frame.width - frame.right + 8;
+  const labels = props.labels.map(({ label, at }) => ({ parts: wrapLabel(label), at }));
+  const tallest = Math.max(1, ...labels.map(({ parts }) => parts.length));
+  const places = spreadLabels(
+    labels.map(({ at }) => at),
+    labelLine * tallest + 2,
+  );
+  return labels.map(({ parts }, index) => (
+    <text key={parts.join(' ')} x={left} y={places[index]} className="chart-label">
+      {parts.map((part, line) => (
+        <tspan key={part} x={left} dy={line === 0 ? '0.32em' : labelLine}>
           {part}
         </tspan>
       ))}
@@ -209,12 +294,27 @@ interface Point {
   readonly label: string;
   readonly x: number;
   readonly y: number | undefined;
+  readonly lower: number | undefined;
+  readonly upper: number | undefined;
 }
 
 function ChartTable({ figures }: { readonly figures: ChartFigures }) {
-  const rows: Point[] = figures.series.flatMap(({ label, x, y }) =>
-    x.map((value, at) => ({ key: `${label} ${at}`, label, x: value, y: y[at] })),
+  const rows: Point[] = figures.series.flatMap(({ label, x, y, lower, upper }) =>
+    x.map((value, at) => ({
+      key: `${label} ${at}`,
+      label,
+      x: value,
+      y: y[at],
+      lower: lower?.[at],
+      upper: upper?.[at],
+    })),
   );
+  const names = new Map(figures.xNames?.map(({ x, name }) => [x, name]));
+  const hasIntervals = figures.series.some((series) => series.lower !== undefined);
+  const intervals: Column<Point>[] = [
+    { key: 'lower', title: 'From', value: (row) => row.lower, isNumber: true },
+    { key: 'upper', title: 'To', value: (row) => row.upper, isNumber: true },
+  ];
   return (
     <details className="chart-table">
       <summary>The numbers behind</summary>
@@ -224,10 +324,19 @@ function ChartTable({ figures }: { readonly figures: ChartFigures }) {
         keyOf={(row) => row.key}
         columns={[
           { key: 'series', title: 'Series', value: (row) => row.label },
-          { key: 'x', title: figures.xTitle, value: (row) => row.x, isNumber: true },
+          {
+            key: 'x',
+            title: figures.xTitle,
+            value: (row) => names.get(row.x) ?? row.x,
+            isNumber: !figures.xNames,
+          },
           { key: 'y', title: figures.yTitle, value: (row) => row.y, isNumber: true },
+          ...(hasIntervals ? intervals : []),
         ]}
       />
+      {(figures.levels ?? []).map(({ y, label }) => (
+        <p key={label} className="faint">{`${label}: ${printNumber(y)}`}</p>
+      ))}
     </details>
   );
 }

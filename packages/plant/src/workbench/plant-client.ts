@@ -1,6 +1,6 @@
 import type { Refusal } from '../journal/refusal.ts';
 import type { Role } from '../journal/station.ts';
-import type { Json, JsonObject } from '../ports/json.ts';
+import type { JsonObject } from '../ports/json.ts';
 
 /** What the server says of a command to the person who is signed in. */
 export interface CommandDescription {
@@ -50,15 +50,6 @@ export interface Signing {
   readonly witness?: { readonly person: string; readonly password: string };
 }
 
-/** One reason why the input of a question or calculation was not accepted. */
-export interface InputProblem {
-  readonly field: string;
-  readonly value: Json;
-  readonly accepted: string;
-  /** The whole sentence, where the plant has said more than what would be accepted. */
-  readonly message?: string;
-}
-
 /** The server could not be reached; whether it acted is not known. */
 export class Unreachable extends Error {
   constructor(cause: unknown) {
@@ -75,6 +66,15 @@ export class NotSignedIn extends Error {
     this.name = 'NotSignedIn';
     this.plantTitle = plantTitle;
   }
+}
+
+/** One reason why the input of a question or calculation was not accepted. */
+export interface InputProblem {
+  readonly field: string;
+  readonly value: unknown;
+  readonly accepted: string;
+  /** The whole sentence, where the plant has said more than what would be accepted. */
+  readonly message?: string;
 }
 
 /** The server answered that it cannot do this. */
@@ -219,25 +219,6 @@ export async function read<Answer>(path: string): Promise<Answer> {
   const answered = await reach(path);
   isRefused(answered);
   return answered.body as unknown as Answer;
-}
-
-/** What a run of a calculation gave. */
-export type CalculationRun =
-  | {
-      readonly outcome: 'computed';
-      readonly version: number;
-      readonly output: JsonObject;
-      readonly drawings: readonly JsonObject[];
-    }
-  | { readonly outcome: 'refused'; readonly problems: readonly InputProblem[] };
-
-/** Runs a calculation on the server. */
-export async function runOnServer(id: string, input: unknown): Promise<CalculationRun> {
-  const { status, body } = await post(`/api/calculations/${encodeURIComponent(id)}`, input);
-  if (body.outcome === 'computed' || body.outcome === 'refused') {
-    return body as unknown as CalculationRun;
-  }
-  throw new NotAnswered(status, String(body.message ?? `The server answers ${status}.`));
 }
 
 /** Keeps a file beside the journal; answers the hash under which it is found again. */

@@ -1,1 +1,3 @@
 export { type Audit, type AuditFault, auditAccount } from './auditor.ts';
+export { placeName } from './place-name.ts';
+export { type PresentAccount, type PresentLine, presentAccount } from './present-lines.ts';

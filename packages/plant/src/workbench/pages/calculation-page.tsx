@@ -1,14 +1,15 @@
 import { useQuery } from '@tanstack/react-query';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useRef } from 'react';
 import type { JsonObject } from '../../ports/json.ts';
 import type { Drawing } from '../drawings.tsx';
 import { Facts, Page, Pending } from '../page.tsx';
-import { type CalculationRun, read, runOnServer } from '../plant-client.ts';
+import { read } from '../plant-client.ts';
 import type { ScreenProps } from '../screen.ts';
 import { useDraft } from '../use-draft.ts';
 import { CalculationResult } from './calculation-result.tsx';
 import { type Draft, draftOf, inputOf, type Schema } from './schema-draft.ts';
 import { SchemaFields } from './schema-form.tsx';
+import { useCalculation } from './use-calculation.ts';
 
 /** A calculation as the server describes it. */
 export interface CalculationDescription {
@@ -52,16 +53,7 @@ function Desk({ description }: { readonly description: CalculationDescription })
   const [form, change] = useDraft<Form>(`calculation ${id}`, {
     fields: draftOf(schema, undefined),
   });
-  const [run, setRun] = useState<CalculationRun | undefined>(undefined);
-  const [trouble, setTrouble] = useState('');
-  const compute = async (fields: Draft) => {
-    setTrouble('');
-    try {
-      setRun(await runOnServer(id, inputOf(schema, fields)));
-    } catch (error) {
-      setTrouble(`${(error as Error).message} Nothing typed here is lost.`);
-    }
-  };
+  const { run, trouble, partDone, compute, stop } = useCalculation(id);
   const result = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (run?.outcome === 'computed') result.current?.scrollIntoView({ behavior: 'smooth' });
@@ -69,7 +61,7 @@ function Desk({ description }: { readonly description: CalculationDescription })
   const showExample = () => {
     const fields = draftOf(schema, example);
     change({ fields });
-    void compute(fields);
+    compute(inputOf(schema, fields));
   };
   const problems = run?.outcome === 'refused' ? run.problems : [];
   return (
@@ -95,10 +87,12 @@ function Desk({ description }: { readonly description: CalculationDescription })
           <div className="act-message" role="status">
             {trouble || (problems.length > 0 ? problemWords(problems) : '')}
           </div>
+          {partDone === undefined ? null : <Working partDone={partDone} stop={stop} />}
           <button
             type="button"
+            disabled={partDone !== undefined}
             className="act-button main-act-button"
-            onClick={() => void compute(form.fields)}
+            onClick={() => compute(inputOf(schema, form.fields))}
           >
             Calculate
           </button>
@@ -107,13 +101,25 @@ function Desk({ description }: { readonly description: CalculationDescription })
       <div ref={result}>
         {run?.outcome === 'computed' ? (
           <CalculationResult
-            output={run.output}
+            output={run.output as JsonObject}
             schema={description.output}
             drawings={run.drawings as unknown as readonly Drawing[]}
           />
         ) : null}
       </div>
     </Page>
+  );
+}
+
+/** How far a calculation is that lasts, and the way to stop it. */
+function Working({ partDone, stop }: { readonly partDone: number; readonly stop: () => void }) {
+  return (
+    <div className="calculation-working">
+      <progress max={1} value={partDone || undefined} aria-label="Part of the work done" />
+      <button type="button" className="quiet-button" onClick={stop}>
+        Stop
+      </button>
+    </div>
   );
 }
 

@@ -1,0 +1,219 @@
+import { z } from 'zod';
+import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
+import { convolve, eliminationOrder, type Factor, termProbabilities } from './convolution.ts';
+import { type FaultGroup, groupFaults } from './fault-groups.ts';
+import { type FaultModel, faultModelInput, requireFaultModel } from './fault-model.ts';
+import { withoutIdleLargeFaults } from './large-faults.ts';
+import { type Story, StorySearch, story } from './stories.ts';
+
+export const faultPosteriorOutput = z.strictObject({
+  noFaultProbability: z.number().meta({
+    title: 'Probability that nothing is wrong',
+    description: '0 where a residual is left',
+  }),
+  evidenceLogarithm: z.number().nullable().meta({
+    title: 'Weight of all explanations together, logarithm',
+    description: 'Against no fault at all; nothing where no explanation exists',
+  }),
+  faults: z
+    .array(
+      z.strictObject({
+        name: z.string().meta({ title: 'What is wrong' }),
+        value: z.int().meta({ title: 'Size of the fault' }),
+        probability: z.number().meta({ title: 'Probability' }),
+      }),
+    )
+    .meta({ title: 'Faults by probability' }),
+  stories: z.array(story).meta({ title: 'Most probable explanations' }),
+  storiesProbability: z.number().meta({ title: 'Probability of the explanations shown, together' }),
+  words: z.string().meta({ title: 'In words' }),
+});
+
+export type FaultPosteriorOutput = z.infer<typeof faultPosteriorOutput>;
+
+/** Faults less probable than this are not listed. */
+const leastShownProbability = 1e-12;
+
+/** Parts of this size of what is known to fit are dropped: 1e-13. */
+const logNegligible = Math.log(1e-13);
+
+/** Where no small set of faults fits, larger ones are looked for down to this weight: 1e-60. */
+const logOfUnknown = Math.log(1e-60);
+
+const groupScales = (groups: readonly FaultGroup[]): number =>
+  groups.reduce((sum, { logScale }) => sum + logScale, 0);
+
+interface Fault {
+  readonly name: string;
+  readonly value: number;
+  readonly probability: number;
+}
+
+function faultsOf(group: FaultGroup, shares: readonly number[]): readonly Fault[] {
+  const read = group.readMembers(shares);
+  return group.members.flatMap(({ name, options }, at) =>
+    options.map(({ value }, place) => ({ name, value, probability: read[at]?.[place] ?? 0 })),
+  );
+}
+
+const percent = (probability: number): string =>
+  probability > 0.9995 && probability < 1 ? 'over 99.9 %' : `${(100 * probability).toFixed(1)} %`;
+
+function inWords(output: Omit<FaultPosteriorOutput, 'words'>): string {
+  const [best] = output.stories;
+  if (!best) {
+    return output.noFaultProbability > 0
+      ? `Nothing is wrong with probability ${percent(output.noFaultProbability)}.`
+      : 'None of the named faults explains the residuals: unexplained.';
+  }
+  const nothing =
+    output.noFaultProbability > 0
+      ? ` Nothing is wrong with probability ${percent(output.noFaultProbability)}.`
+      : '';
+  return `Most probable, ${percent(best.probability)}: ${best.words}.${nothing}`;
+}
+
+/**
+ * What is wrong when pieces are missing or too many: the exact probability of every fault, over
+ * all sets of faults of any size that explain the residuals of every custody cell.
+ *
+ * Formula: every fault adds its signature to the residual vector and has a weight (prior odds times
+ * likelihood ratio of the weighings). P(variable k = x | R) is the sum of the products of weights
+ * over all combinations with k = x whose signatures add up to R, divided by the sum over all
+ * combinations; both by convolution forwards and backwards on the lattice of residuals. Variables on
+ * one line of the lattice are convolved first among themselves, and a residual is closed as soon as
+ * nothing that is left touches it.
+ *
+ * @param input residuals in pieces (1 to 40 cells); variables, each with its options: size, weight from
+ * 0, signature with one whole number for each residual
+ * @returns probability of every option, of no fault, and the most probable sets as stories
+ * @throws DomainError for a signature of another length or a name that stands twice
+ * Validity: exact for independent faults, sets of three or more large ones (more than 4 pieces) excepted; a partial sum is dropped only when it stays below 1e-13 of what is
+ * known to fit, whatever is added to it. Residuals that no combination explains give no story and evidence
+ * `null`.
+ * Source: sum-product on a linear syndrome, F. Kschischang, B. Frey, H.-A. Loeliger (2001), IEEE
+ * Transactions on Information Theory 47, 498-519; compared with enumeration
+ * @example faultPosterior({ residual: [1], variables: [{ name: 'a', options: [{ value: 1, weight: 0.003,
+ *   signature: [1] }] }, { name: 'b', options: [{ value: 1, weight: 0.001, signature: [1] }] }]
+ *   }).faults[0].probability // 0.75
+ */
+export function faultPosterior(input: FaultModel): FaultPosteriorOutput {
+  requireFaultModel(input);
+  const model = withoutIdleLargeFaults(input);
+  const { residual, variables } = model;
+  const search = new StorySearch(model);
+  const known = search.leastLogTotal();
+  const logFloor = (Number.isFinite(known) ? known : logOfUnknown) + logNegligible;
+  const all = groupFaults(variables, residual.length, logFloor);
+  const order = eliminationOrder(
+    all.map(({ factor }) => factor),
+    residual.length,
+  );
+  const groups = order.map((at) => all[at] as FaultGroup);
+  const factors: readonly Factor[] = groups.map(({ factor }) => factor);
+  const convolution = convolve(factors, residual, logFloor - groupScales(groups));
+  const logTotal = convolution.logTotal + groups.reduce((sum, { logScale }) => sum + logScale, 0);
+  if (!Number.isFinite(logTotal)) return unexplained();
+  const shares = termProbabilities(convolution);
+  const faults = groups
+    .flatMap((group, at) => faultsOf(group, shares[at] ?? []))
+    .filter(({ probability }) => probability >= leastShownProbability)
+    .sort((a, b) => b.probability - a.probability);
+  const isBalanced = residual.every((value) => value === 0);
+  const stories = search.tell(logTotal);
+  const output = {
+    noFaultProbability: isBalanced ? Math.exp(-logTotal) : 0,
+    evidenceLogarithm: logTotal,
+    faults,
+    stories,
+    storiesProbability: Math.min(
+      1,
+      stories.reduce((sum: number, { probability }: Story) => sum + probability, 0),
+    ),
+  };
+  return { ...output, words: inWords(output) };
+}
+
+function unexplained(): FaultPosteriorOutput {
+  const output = {
+    noFaultProbability: 0,
+    evidenceLogarithm: null,
+    faults: [],
+    stories: [],
+    storiesProbability: 0,
+  };
+  return { ...output, words: inWords(output) };
+}
+
+/** So many faults are drawn. */
+const drawnFaults = 8;
+
+function drawFaultPosterior(_: FaultModel, output: FaultPosteriorOutput): Chart[] {
+  const shown = output.faults.slice(0, drawnFaults);
+  if (shown.length === 0) return [];
+  return [
+    {
+      kind: 'chart',
+      title: 'Where the fault lies',
+      xTitle: 'Fault',
+      yTitle: 'Probability',
+      series: [
+        {
+          label: 'probability',
+          kind: 'bars',
+          x: shown.map((_fault, at) => at + 1),
+          y: shown.map(({ probability }) => probability),
+        },
+      ],
+      xNames: shown.map(({ name, value }, at) => ({
+        x: at + 1,
+        name: `${name} ${value > 0 ? '+' : ''}${value}`,
+      })),
+    },
+  ];
+}
+
+const exampleChain = {
+  residual: [0, 0, 1],
+  variables: [
+    {
+      name: 'bin 3 of press B',
+      options: [{ value: -1, weight: 32.53481808, signature: [0, 1, 0] }],
+    },
+    {
+      name: 'counter of press B',
+      options: [
+        { value: -1, weight: 0.001001001001, signature: [0, 1, -1] },
+        { value: 1, weight: 0.002004008016, signature: [0, -1, 1] },
+      ],
+    },
+    {
+      name: 'rejects of press A',
+      options: [{ value: -1, weight: 0.003009027081, signature: [0, 0, 1] }],
+    },
+    {
+      name: 'laboratory sample',
+      options: [{ value: -1, weight: 0.002004008016, signature: [0, 0, 1] }],
+    },
+    {
+      name: 'left the put-up bench',
+      options: [{ value: 1, weight: 0.001001001001, signature: [0, 0, 1] }],
+    },
+  ],
+};
+
+export const faultPosteriorCalculation = defineCalculation({
+  id: 'fault-posterior',
+  version: 1,
+  topic: 'account',
+  title: 'Search for a missing piece: what is wrong',
+  purpose:
+    'The probability of every fault that could explain what is missing or too many, over all sets of faults at once, with the weighings as evidence.',
+  source:
+    'exact sum-product on the residual lattice, Kschischang, Frey and Loeliger (2001), IEEE Trans. Inf. Theory 47, 498-519; rates of faults are the plant’s own',
+  input: faultModelInput,
+  output: faultPosteriorOutput,
+  example: exampleChain,
+  compute: faultPosterior,
+  draw: drawFaultPosterior,
+});

@@ -1,0 +1,57 @@
+import type { MetalBalanceOutput } from '@cupel/calculation';
+import type { BookReader } from '../../journal/books.ts';
+import type { MovementRow } from '../../journal/core-books.ts';
+import { closingPlace } from './closing-lines.ts';
+import { periodOf } from './period.ts';
+import { scalesOf } from './scales.ts';
+
+/** What the newest tally of a place says of one piece standard. */
+export interface PresentLine {
+  readonly place: string;
+  readonly pieceStandard: string;
+  /** Entry and author of the tally. */
+  readonly tally: number;
+  readonly author: string;
+  /** Tally less book; negative is missing. */
+  readonly piecesDifference: number;
+  /** Grams missing with their standard uncertainty; null where the balances cannot say. */
+  readonly grams: { readonly missing: number; readonly standardUncertainty: number } | null;
+}
+
+/** Where the account stands since the last close. */
+export interface PresentAccount {
+  /** The period begins after this entry. */
+  readonly start: number;
+  readonly movements: readonly MovementRow[];
+  readonly lines: readonly PresentLine[];
+}
+
+/** Every tallied place since the last close, with what its tally shows. */
+export async function presentAccount(books: BookReader): Promise<PresentAccount> {
+  const period = await periodOf(books);
+  const scales = await scalesOf(books, period);
+  const tallied = period.places.filter((place) => place.tally !== undefined);
+  return {
+    start: Math.min(...period.places.map((place) => place.start)),
+    movements: period.movements,
+    lines: tallied.flatMap((place) => {
+      const closing = closingPlace({ place, period, scales, entry: 0 });
+      return closing.lines.map((line): PresentLine => {
+        const balance = line.balance?.output as MetalBalanceOutput | undefined;
+        return {
+          place: place.place,
+          pieceStandard: line.pieceStandard,
+          tally: closing.tally,
+          author: closing.tallyAuthor,
+          piecesDifference: line.piecesDifference,
+          grams: balance
+            ? {
+                missing: balance.unexplainedGrossGrams,
+                standardUncertainty: balance.standardUncertaintyGrams,
+              }
+            : null,
+        };
+      });
+    }),
+  };
+}

@@ -1,0 +1,32 @@
+import type { BookReader } from '../../journal/books.ts';
+import type { DocketPaper } from '../../journal/station.ts';
+import { placeName } from '../account/index.ts';
+import type { SearchRow } from './books.ts';
+import { openSearches } from './read-model.ts';
+import { piecesText } from './suspicion.ts';
+
+function paperOf(row: SearchRow): DocketPaper {
+  const differing = row.residuals.filter(({ pieces }) => pieces !== 0);
+  const places = differing
+    .map(
+      ({ place, pieces }) =>
+        `${piecesText(Math.abs(pieces))} ${pieces > 0 ? 'missing' : 'too many'} in ${placeName(place)}`,
+    )
+    .join(', ');
+  return {
+    paper: `search/${row.search}`,
+    station: 'search',
+    what: `Search ${row.search} for ${row.pieceStandard} is open${places ? `: ${places}` : ''}.`,
+    why: `Opened by ${row.openedBy}, entry ${row.openedEntry}; ${row.minutesLooked} min of looking so far.`,
+    holdsUp: differing.length > 0 ? 'The shift cannot be closed.' : 'Nothing.',
+    act: 'Look where the search says',
+    path: `/search/${row.search}`,
+    since: row.openedInstant,
+    weight: differing.length > 0 ? 'stopped' : 'look',
+  };
+}
+
+/** The open searches. */
+export async function searchDocket(books: BookReader): Promise<readonly DocketPaper[]> {
+  return (await openSearches(books)).map(paperOf);
+}

@@ -1,0 +1,99 @@
+import { z } from 'zod';
+import type { BookReader } from '../../journal/books.ts';
+import { movements } from '../../journal/core-books.ts';
+import type { InsidePlace } from '../../journal/place.ts';
+import { type Refusal, refuse } from '../../journal/refusal.ts';
+import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
+import { boxesPackedAfter } from '../put-up/index.ts';
+import { idSchema } from '../registers/index.ts';
+import type { SearchOpened as Opened } from './bodies.ts';
+import type { SearchRow } from './books.ts';
+import { SearchOpened } from './entries.ts';
+import { opportunitiesIn } from './opportunities.ts';
+import { countedTo, openSearches } from './read-model.ts';
+import { searchRefusals } from './refusals.ts';
+import { type SearchFacts, searchFacts } from './search-facts.ts';
+
+const openInput = z.strictObject({
+  pieceStandard: idSchema.meta({
+    title: 'Piece standard',
+    description: 'What is missing or too many.',
+  }),
+});
+
+type OpenInput = z.infer<typeof openInput>;
+
+interface OpenFacts {
+  readonly search: SearchFacts | undefined;
+  readonly open: readonly SearchRow[];
+  readonly opportunities: Opened['opportunities'];
+}
+
+async function openFacts(books: BookReader, input: OpenInput): Promise<OpenFacts> {
+  const from = (await countedTo(books)) + 1;
+  const moved = await books.select(movements, { from });
+  const packed = await boxesPackedAfter(books, from - 1);
+  const tubes = packed.reduce((sum, box) => sum + box.tubes.length, 0);
+  return {
+    search: await searchFacts(books, input.pieceStandard),
+    open: await openSearches(books),
+    opportunities: [...opportunitiesIn(moved, tubes)],
+  };
+}
+
+function openRefusal(input: OpenInput, facts: OpenFacts): Refusal | undefined {
+  const { pieceStandard } = input;
+  const field = 'pieceStandard';
+  if (!facts.search) {
+    return refuse(searchRefusals, 'PieceStandardUnknown', {
+      message: `${pieceStandard} is not in the register of piece standards.`,
+      field,
+      figures: { pieceStandard },
+    });
+  }
+  if (facts.search.cells.length === 0) {
+    return refuse(searchRefusals, 'NothingTallied', {
+      message: `No tally since the last close names ${pieceStandard}.`,
+      field,
+      figures: { pieceStandard },
+    });
+  }
+  const open = facts.open.find((row) => row.pieceStandard === pieceStandard);
+  if (!open) return undefined;
+  return refuse(searchRefusals, 'SearchAlreadyOpen', {
+    message: `${open.openedBy} has opened search ${open.search} for ${pieceStandard} in entry ${open.openedEntry}.`,
+    field,
+    figures: { pieceStandard, search: open.search, entry: open.openedEntry },
+  });
+}
+
+function decideOpen(input: OpenInput, facts: OpenFacts, circumstances: Circumstances): Decision {
+  const refusal = openRefusal(input, facts);
+  if (refusal) return { refusals: [refusal] };
+  const search = `S-${circumstances.nextNumber}`;
+  const residuals = (facts.search as SearchFacts).cells.map((cell) => ({
+    place: cell.place as InsidePlace,
+    tally: cell.tally,
+    pieces: cell.residualPieces,
+  }));
+  const body = {
+    search,
+    pieceStandard: input.pieceStandard,
+    residuals,
+    opportunities: facts.opportunities,
+    countedTo: circumstances.nextNumber - 1,
+  };
+  return { entries: [draft(SearchOpened, body)], answer: { search } };
+}
+
+/** Begins a search from the present tallies. */
+export const openSearch = defineCommand({
+  command: 'open-search',
+  station: 'search',
+  title: 'Open search',
+  input: openInput,
+  roles: ['metal accountant', 'chief assayer'],
+  signature: 'none',
+  facts: openFacts,
+  decide: decideOpen,
+});

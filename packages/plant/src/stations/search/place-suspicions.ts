@@ -1,0 +1,71 @@
+import { gramRatio } from '@cupel/calculation';
+import { placeName } from '../account/index.ts';
+import type { PieceStandard } from '../registers/index.ts';
+import { type Lattice, ways } from './lattice.ts';
+import type { Cell } from './search-facts.ts';
+import { lookFor, piecesText, type Suspicion } from './suspicion.ts';
+
+/** A weighing can be worthless, so that no ratio goes beyond the chance of that, either way. */
+function boundedRatio(ratio: number, badWeighingProbability: number): number {
+  return Math.min(1 / badWeighingProbability, Math.max(badWeighingProbability, ratio));
+}
+
+/** Faults of the tally itself, pieces gone from a place, and what nobody thought of. */
+export function ofPlaces(lattice: Lattice, standard: PieceStandard): readonly Suspicion[] {
+  const pieceGrams = standard.massDeclaredMilligrams / 1000;
+  const gramsOf = ({ grams }: Cell): number =>
+    grams === null || grams.standardUncertainty <= 0
+      ? 1
+      : boundedRatio(
+          gramRatio(
+            {
+              missingGrams: grams.missing,
+              standardUncertaintyGrams: grams.standardUncertainty,
+            },
+            pieceGrams,
+          ),
+          standard.badWeighingProbability,
+        );
+  return lattice.cells.flatMap((cell): Suspicion[] => {
+    const { place } = cell;
+    const name = placeName(place);
+    return [
+      {
+        name: `tally of ${place}`,
+        kind: 'tally miscounted',
+        options: ways(lattice, 'tally miscounted', [
+          { value: -1, adds: { [place]: 1 } },
+          { value: 1, adds: { [place]: -1 } },
+        ]),
+        words: (value) =>
+          `the tally of ${name} counted ${piecesText(Math.abs(value))} too ${value < 0 ? 'few' : 'many'}`,
+        evidence: null,
+        look: lookFor('tally miscounted', `count/${place}`, `Let another person count ${name}`),
+      },
+      {
+        name: `gone from ${place}`,
+        kind: 'piece gone',
+        options: ways(lattice, 'piece gone', [
+          { value: -1, adds: { [place]: 1 }, ratio: gramsOf(cell) },
+        ]),
+        words: (value) => `${piecesText(Math.abs(value))} lost in ${name} or taken from it`,
+        evidence:
+          cell.grams === null
+            ? null
+            : `${cell.grams.missing.toFixed(2)} g missing by weight in ${name}, standard uncertainty ${cell.grams.standardUncertainty.toFixed(2)} g`,
+        look: lookFor('piece gone', `floor/${place}`, `Look through ${name}`),
+      },
+      {
+        name: `something else in ${place}`,
+        kind: 'something else',
+        options: ways(lattice, 'something else', [
+          { value: -1, adds: { [place]: 1 } },
+          { value: 1, adds: { [place]: -1 } },
+        ]),
+        words: () => `something else in ${name}`,
+        evidence: null,
+        look: lookFor('something else', `else/${place}`, `Walk through the shift of ${name}`),
+      },
+    ];
+  });
+}
