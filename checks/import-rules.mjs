@@ -68,7 +68,7 @@ export const forbidden = [
     to: {
       pathNot: [
         '(^|/)packages/calculation/src/',
-        'node_modules/(@stdlib|zod|pure-rand|jsep|ml-matrix)/',
+        'node_modules/(@stdlib|zod|pure-rand)/',
       ],
     },
   },

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   chiSquareTails,
   upperChiSquareQuantile,
-} from '../src/control/precision/chi-square-quantile.ts';
+} from '../src/quantity/chi-square.ts';
 import {
   componentValue,
   type MeanSquareTerm,
@@ -13,7 +13,7 @@ import {
 import {
   upperFisherProbability,
   upperFisherQuantile,
-} from '../src/control/precision/fisher-quantile.ts';
+} from '../src/quantity/fisher.ts';
 import { normalQuantile } from '../src/quantity/normal.ts';
 import { seededNormal } from './simulation.ts';
 

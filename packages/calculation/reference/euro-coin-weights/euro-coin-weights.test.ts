@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { nestedSample } from '../../src/counting/nested-sample.ts';
-import { sampleMoments, sampleQuantile } from '../../src/weights/sample-moments.ts';
+import { sampleMoments, sampleQuantile } from '../../src/quantity/sample-moments.ts';
 import { weightStatistics } from '../../src/weights/weight-statistics.ts';
 import figures from './figures.json' with { type: 'json' };
 

@@ -254,3 +254,86 @@ describe('pieces', () => {
     });
   }
 });
+
+describe('melt of scrap', () => {
+  interface Part {
+    readonly mass_g: number;
+    readonly u_mass_g: number;
+    readonly fineness: number;
+    readonly u_fineness: number;
+  }
+  type Inputs = { inputs: Part[]; outputs: Part[]; u_assay_bias: number };
+  interface Expected {
+    readonly gross_loss_g: number;
+    readonly fine_loss_g: number;
+    readonly fine_loss_permille: number;
+    readonly u_fine_loss_g: number;
+  }
+  for (const one of casesOf<Inputs, Expected>('melt_balance')) {
+    it(one.title, () => {
+      const parts = [
+        ...one.inputs.inputs.map((part) => ({ ...part, sign: 1 as const })),
+        ...one.inputs.outputs.map((part) => ({ ...part, sign: -1 as const })),
+      ];
+      const output = metalBalance({
+        ...factors,
+        strata: parts.map((part, index) => ({
+          label: `part ${index}`,
+          sign: part.sign,
+          count: 1,
+          massGrams: part.mass_g,
+          scale: 'A',
+          randomStandardDeviationGrams: part.u_mass_g,
+          lot: `lot ${index}`,
+        })),
+        scales: [{ scale: 'A', gainRelativeStandardUncertainty: 0 }],
+        lots: parts.map((part, index) => ({
+          lot: `lot ${index}`,
+          finenessPerMille: part.fineness * 1000,
+          standardUncertaintyPerMille: part.u_fineness * 1000,
+          assayMethod: 'assay',
+        })),
+        assayMethods: [
+          { assayMethod: 'assay', biasStandardUncertaintyPerMille: one.inputs.u_assay_bias * 1000 },
+        ],
+      });
+      const { fine } = output;
+      const fineIn = one.inputs.inputs.reduce((sum, part) => sum + part.mass_g * part.fineness, 0);
+      const lost = fine?.differenceFineGrams ?? Number.NaN;
+      expectNear(output.differenceGrossGrams, one.expected.gross_loss_g, one.tolerance);
+      expectNear(lost, one.expected.fine_loss_g, one.tolerance);
+      expectNear((1000 * lost) / fineIn, one.expected.fine_loss_permille, one.tolerance);
+      expectNear(fine?.standardUncertaintyGrams, one.expected.u_fine_loss_g, one.tolerance);
+    });
+  }
+});
+
+describe('a difference that was closed', () => {
+  type Inputs = { parts_oz: number[]; throughput_fraction: number };
+  type Expected = { total_oz: number; implied_throughput_oz: number };
+  for (const one of casesOf<Inputs, Expected>('published_sum')) {
+    it(`${one.title}: the parts found leave nothing open`, () => {
+      const gramsPerOunce = 31.1034768;
+      const entry = (sign: 1 | -1, ounces: number, index = 0) => ({
+        label: `part ${index}`,
+        sign,
+        count: 1,
+        massGrams: ounces * gramsPerOunce,
+        scale: 'A',
+        randomStandardDeviationGrams: 0,
+      });
+      const { total_oz, implied_throughput_oz } = one.expected;
+      const output = metalBalance({
+        ...factors,
+        strata: [
+          entry(1, total_oz),
+          ...one.inputs.parts_oz.map((part, index) => entry(-1, part, index + 1)),
+        ],
+        scales: [{ scale: 'A', gainRelativeStandardUncertainty: 0 }],
+      });
+      expectNear(output.differenceGrossGrams, 0, one.tolerance);
+      const throughput = total_oz / one.inputs.throughput_fraction;
+      expectNear(throughput, implied_throughput_oz, one.tolerance);
+    });
+  }
+});

@@ -1,4 +1,5 @@
+import { balanceSeriesCalculation } from './balance-series.ts';
 import { metalBalanceCalculation } from './metal-balance.ts';
 
 /** What the catalogue offers under the topic account. */
-export const balanceCalculations = [metalBalanceCalculation] as const;
+export const balanceCalculations = [balanceSeriesCalculation, metalBalanceCalculation] as const;

@@ -1,1 +1,2 @@
+export * from './balance-series.ts';
 export * from './metal-balance.ts';

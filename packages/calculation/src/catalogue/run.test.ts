@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { weightStatisticsCalculation } from '../weights/weight-statistics.ts';
+import { answerInSteps } from './answer.ts';
 import type { Calculation } from './calculation.ts';
-import { runCalculation } from './run.ts';
+import { calculationById } from './catalogue.ts';
+import { runCalculation, runCalculationInSteps } from './run.ts';
 
 const statistics = weightStatisticsCalculation as unknown as Calculation;
 
@@ -17,5 +19,39 @@ describe('runCalculation', () => {
   it('refuses readings whose result would not be finite', () => {
     const result = runCalculation(statistics, { massesGrams: [1e300, 1e308, 1e308] });
     expect(result).toMatchObject({ outcome: 'refused' });
+  });
+});
+
+describe('a calculation that lasts', () => {
+  const lasting = calculationById('monte-carlo');
+
+  it('tells the part that is done, and ends with the same result', () => {
+    const steps = runCalculationInSteps(lasting, lasting.example);
+    const parts: number[] = [];
+    let step = steps.next();
+    while (!step.done) {
+      parts.push(step.value);
+      step = steps.next();
+    }
+    expect(parts.length).toBeGreaterThan(1);
+    expect(parts).toEqual(parts.toSorted((a, b) => a - b));
+    expect(parts.every((part) => part > 0 && part <= 1)).toBe(true);
+    expect(step.value).toEqual(runCalculation(lasting, lasting.example));
+  });
+
+  it('is refused in steps as it is at once', () => {
+    const steps = runCalculationInSteps(lasting, {});
+    const step = steps.next();
+    expect(step).toMatchObject({ done: true, value: { outcome: 'refused' } });
+  });
+});
+
+describe('an answer', () => {
+  it('carries drawings with a result, and nothing that JSON has no word for with a refusal', () => {
+    const drawn = answerInSteps(statistics, statistics.example).next().value;
+    expect(drawn).toMatchObject({ outcome: 'computed' });
+    expect(JSON.parse(JSON.stringify(drawn))).toEqual(drawn);
+    const refused = answerInSteps(statistics, { massesGrams: undefined }).next().value;
+    expect(refused).toMatchObject({ outcome: 'refused', problems: [{ value: null }] });
   });
 });

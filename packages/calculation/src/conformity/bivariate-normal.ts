@@ -1,5 +1,5 @@
 import erfc from '@stdlib/math-base-special-erfc';
-import { gaussLegendre } from '../control/gauss-legendre.ts';
+import { gaussLegendre } from '../quantity/gauss-legendre.ts';
 import { DomainError } from '../quantity/domain.ts';
 
 /** Nodes with which the error is that of rounding, 3e-16, for slopes up to 0.4 and up to 1. */

@@ -1,4 +1,4 @@
-import { gaussLegendre } from '../control/gauss-legendre.ts';
+import { gaussLegendre } from '../quantity/gauss-legendre.ts';
 import { normalDensity } from '../quantity/normal.ts';
 import { conformanceProbability } from './conformance-probability.ts';
 import { globalRisk, type Interval, type ProcessDistribution } from './global-risk.ts';

@@ -1,27 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { controlConstants, meanStandardDeviationFactor } from './control-constants.ts';
-import { gaussLegendre } from './gauss-legendre.ts';
 import { solveDense, solveToeplitz } from './linear-system.ts';
 import { rangeMoments } from './range-moments.ts';
 import { seriesStatistics } from './series-statistics.ts';
-
-describe('the rule of Gauss and Legendre', () => {
-  it('has the printed nodes and weights of five nodes', () => {
-    // Abramowitz and Stegun (1964), table 25.4, n = 5.
-    const { nodes, weights } = gaussLegendre(5, -1, 1);
-    expect(nodes[4]).toBeCloseTo(0.906179845938664, 15);
-    expect(nodes[2]).toBeCloseTo(0, 15);
-    expect(weights[4]).toBeCloseTo(0.236926885056189, 15);
-    expect(weights[2]).toBeCloseTo(0.568888888888889, 15);
-  });
-
-  it('integrates a polynomial of degree 2n − 1 exactly', () => {
-    const { nodes, weights } = gaussLegendre(6, 0, 2);
-    const integral = nodes.reduce((sum, x, index) => sum + (weights[index] as number) * x ** 11, 0);
-    // ∫ x¹¹ from 0 to 2 is 2¹²/12.
-    expect(integral).toBeCloseTo(4096 / 12, 10);
-  });
-});
 
 describe('systems of equations', () => {
   it('exchanges rows where the diagonal is 0', () => {

@@ -7,8 +7,8 @@ import {
   drawControlChart,
   numbersOutside,
 } from './control-points.ts';
-import { upperChiSquareQuantile } from './precision/chi-square-quantile.ts';
-import { upperFisherQuantile } from './precision/fisher-quantile.ts';
+import { upperChiSquareQuantile } from '../quantity/chi-square.ts';
+import { upperFisherQuantile } from '../quantity/fisher.ts';
 import { namePoints, runSignals, tellSignals } from './run-signals.ts';
 import { seriesStatistics } from './series-statistics.ts';
 import { type Standard, standardOf } from './shewhart-standard.ts';

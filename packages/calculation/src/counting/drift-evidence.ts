@@ -1,4 +1,4 @@
-import { equalPanels, gaussLegendre } from '../weights/gauss-legendre.ts';
+import { equalPanels, panelRule } from '../quantity/gauss-legendre.ts';
 
 /** One tube: net reading less booked count times reference mean, with its own variance. */
 export interface DriftTube {
@@ -122,18 +122,18 @@ function ratioLogs(tube: DriftTube, shift: number, odd: OddTubes): RatioLogs {
 const reach = 8;
 
 function shiftRule(tubes: readonly DriftTube[], variance: number) {
-  if (variance === 0) return { points: [0], weights: [1] };
+  if (variance === 0) return { nodes: [0], weights: [1] };
   const spread = Math.sqrt(variance);
   const information = tubes.reduce((sum, tube) => sum + tube.pieces ** 2 / tube.variance, 0);
   const narrow = 1 / Math.sqrt(1 / variance + information);
   const panels = Math.min(2000, Math.ceil((2 * reach * spread) / (2 * narrow)));
-  const rule = gaussLegendre(equalPanels(-reach * spread, reach * spread, panels));
+  const rule = panelRule(equalPanels(-reach * spread, reach * spread, panels));
   return {
-    points: Array.from(rule.points),
+    nodes: Array.from(rule.nodes),
     weights: Array.from(
       rule.weights,
       (weight, index) =>
-        (weight * Math.exp(-0.5 * ((rule.points[index] as number) / spread) ** 2)) /
+        (weight * Math.exp(-0.5 * ((rule.nodes[index] as number) / spread) ** 2)) /
         (spread * Math.sqrt(2 * Math.PI)),
     ),
   };
@@ -180,7 +180,7 @@ export function oddEvidence(
   odd: OddTubes,
 ): OddEvidence {
   const rule = shiftRule(tubes, shiftVariance);
-  const rows = rule.points.map((shift, index) => {
+  const rows = rule.nodes.map((shift, index) => {
     let clean = Math.log(rule.weights[index] as number);
     // Kept apart, so that a small part does not drown in the difference of two large ones.
     let [byBad, byCount] = [0, 0];

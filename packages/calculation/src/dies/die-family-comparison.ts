@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
-import { chiSquareTail } from '../exchange/chi-square-tail.ts';
+import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { normalQuantile } from '../quantity/normal.ts';
 import { confidenceLevel, type DieLife, dieLives, figure, riskTable } from './die-life.ts';
 import { dieSurvival, survivalSeries } from './die-survival.ts';
@@ -123,7 +123,7 @@ function commonWeibull(input: DieFamilyComparisonInput) {
     scales: data.map((one) => Math.exp(bestLogScale(one, shape))),
     commonShape: shape,
     commonShapeLogLikelihood: common,
-    commonShapeProbability: chiSquareTail(ratio, data.length - 1),
+    commonShapeProbability: upperChiSquareProbability(ratio, data.length - 1),
   };
 }
 

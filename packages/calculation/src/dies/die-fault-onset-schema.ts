@@ -107,7 +107,7 @@ const strikes = (title: string, description?: string) =>
     .nullable()
     .meta({ title, unit: 'strikes', ...(description === undefined ? {} : { description }) });
 
-export const onsetSummary = z.strictObject({
+const onsetSummary = z.strictObject({
   faultProbability: probability('Probability that the fault began by the last strike'),
   lowerOnsetStrike: strikes('Onset, 5 % point', 'Given that it began; none when it cannot have'),
   medianOnsetStrike: strikes('Onset, even chances', 'Given that it began'),

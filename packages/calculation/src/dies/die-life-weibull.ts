@@ -1,6 +1,6 @@
 import gammaln from '@stdlib/math-base-special-gammaln';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
-import { chiSquareTail } from '../exchange/chi-square-tail.ts';
+import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { figure, riskTable } from './die-life.ts';
 import {
   type DieLifeWeibullInput,
@@ -117,7 +117,7 @@ export function dieLifeWeibull(input: DieLifeWeibullInput): DieLifeWeibullOutput
     akaikeWeibull: 4 - 2 * fit.logLikelihood,
     akaikeLognormal: 4 - 2 * lognormalFit(rows).logLikelihood,
     akaikeExponential: 2 - 2 * exponential,
-    ageingProbability: chiSquareTail(ratio, 1),
+    ageingProbability: upperChiSquareProbability(ratio, 1),
     failedDies: data.failures,
     totalDies: rows[0]?.atRiskDies ?? 0,
   };

@@ -5,7 +5,7 @@ const life = 'a life above 0 and at most 1000000000000 strikes';
 const howMany = 'a whole number of dies from 1 to 1000000';
 
 /** One die, or several of the same life, as the catalogue reads it. */
-export const dieLife = z.strictObject({
+const dieLife = z.strictObject({
   lifeStrikes: z.number(life).positive(life).max(1e12, life).meta({
     title: 'Life',
     description: 'Strikes when the die failed, or so far when it did not',

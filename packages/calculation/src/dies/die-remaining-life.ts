@@ -10,7 +10,7 @@ const shape = 'a shape from 0.05 to 100';
 const age = 'a number of strikes from 0 to 1000000000000';
 
 /** A Weibull life that is known, as other calculations take it too. */
-export const knownLife = z.strictObject({
+const knownLife = z.strictObject({
   from: z.literal('known life').meta({ title: 'Life from' }),
   scaleStrikes: z.number(strikes).positive(strikes).max(1e12, strikes).meta({
     title: 'Scale',
@@ -21,7 +21,7 @@ export const knownLife = z.strictObject({
 });
 
 /** A Weibull life that is to be fitted. */
-export const fittedLife = z.strictObject({
+const fittedLife = z.strictObject({
   from: z.literal('lives').meta({ title: 'Life from' }),
   lives: dieLives.meta({ title: 'Lives of like dies' }),
 });

@@ -1,5 +1,5 @@
 import { solveDense } from '../control/linear-system.ts';
-import { chiSquareTail } from '../exchange/chi-square-tail.ts';
+import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import type { RiskRow } from './die-life.ts';
 
@@ -104,6 +104,6 @@ export function logRank(families: readonly (readonly RiskRow[])[]): LogRank {
     covariance,
     chiSquare: Math.max(0, chiSquare),
     degreesOfFreedom: free,
-    probability: chiSquareTail(Math.max(0, chiSquare), free),
+    probability: upperChiSquareProbability(Math.max(0, chiSquare), free),
   };
 }

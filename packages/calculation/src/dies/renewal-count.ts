@@ -11,9 +11,9 @@ export interface RenewalLife {
 }
 
 /** At most so many mean lives in one order. */
-export const greatestMeanLives = 200;
+const greatestMeanLives = 200;
 /** A first die older than all but this share of dies tells that the life is not the right one. */
-export const leastFirstSurvival = 1e-6;
+const leastFirstSurvival = 1e-6;
 /** What the damping leaves of a count that has gone once around the circle of the transform. */
 const aliasing = 1e-9;
 const negligible = 2e-9;

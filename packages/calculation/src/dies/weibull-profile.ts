@@ -159,7 +159,7 @@ function fixedLifeMaximum(
 }
 
 /** Standard error of the logarithm of a life at risk, by first order propagation. */
-export function logLifeStandardError(fit: WeibullFit, at: LifeAtRisk): number {
+function logLifeStandardError(fit: WeibullFit, at: LifeAtRisk): number {
   // Central differences of ln t in ln η and ln β; their error is far below that of the propagation.
   const h = 1e-5;
   const log = (scaleFactor: number, shapeFactor: number) =>

@@ -8,11 +8,11 @@ const massAccepted = 'a mass above 0 and at most 1000000000 g';
 const uncertaintyAccepted = 'a standard uncertainty above 0 and at most 100 ‰';
 
 /** What is settled when the two parties are close enough. */
-export const insideClauses = ['mean', 'supplier', 'plant'] as const;
+const insideClauses = ['mean', 'supplier', 'plant'] as const;
 /** What is settled when the umpire lies between the parties. */
-export const betweenClauses = ['umpire', 'mean with nearer party'] as const;
+const betweenClauses = ['umpire', 'mean with nearer party'] as const;
 /** What is settled when the umpire lies outside the parties. */
-export const outsideClauses = ['nearer party', 'umpire', 'mean with nearer party'] as const;
+const outsideClauses = ['nearer party', 'umpire', 'mean with nearer party'] as const;
 
 export const assayExchangeInput = z.strictObject({
   supplierFinenessPerMille: fineness().meta({ title: 'Supplier', unit: '‰' }),

@@ -3,7 +3,7 @@ import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalQuantile } from '../quantity/normal.ts';
 import { compensatedSum } from '../quantity/sum.ts';
-import { chiSquareTail } from './chi-square-tail.ts';
+import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { exchangeFigure } from './exchange-figure.ts';
 import { correlationOf, pairedSlope } from './paired-regression.ts';
 import {
@@ -49,7 +49,7 @@ function weightedMean(differences: readonly number[], uncertainties: readonly nu
     uncertainty: Math.sqrt(1 / total),
     chiSquare,
     birgeRatio: Math.sqrt(chiSquare / freedom),
-    probability: chiSquareTail(chiSquare, freedom),
+    probability: upperChiSquareProbability(chiSquare, freedom),
   };
 }
 

@@ -2,11 +2,11 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { sampleMoments } from '../quantity/sample-moments.ts';
 import { shapiroWilk } from './normality-shapiro-wilk.ts';
 
 /** Fewer measurements than this show next to nothing of their shape. */
-export const leastForShape = 8;
+const leastForShape = 8;
 /** Level of the general test. */
 const shapeLevel = 0.02;
 /**
@@ -26,25 +26,19 @@ export interface NormalityFinding {
   readonly shortEnd: number | null;
 }
 
+/** Moments of values that are not all equal. */
 interface Shape {
   readonly mean: number;
-  readonly deviation: number;
+  readonly standardDeviation: number;
   readonly skewness: number;
   readonly kurtosis: number;
 }
 
-function shapeOf(values: readonly number[]): Shape {
-  const count = values.length;
-  const mean = compensatedSum(values) / count;
-  const moment = (power: number): number =>
-    compensatedSum(values.map((value) => (value - mean) ** power)) / count;
-  const variance = moment(2);
-  return {
-    mean,
-    deviation: Math.sqrt((variance * count) / (count - 1)),
-    skewness: moment(3) / variance ** 1.5,
-    kurtosis: moment(4) / variance ** 2,
-  };
+/** Null where the values are equal and have no shape. */
+function shapeOf(values: readonly number[]): Shape | null {
+  const { mean, standardDeviation, skewness, kurtosis } = sampleMoments(values);
+  if (standardDeviation === null || skewness === null || kurtosis === null) return null;
+  return { mean, standardDeviation, skewness, kurtosis };
 }
 
 const two = (value: number): string =>
@@ -69,10 +63,10 @@ const contradicted = (
 ): NormalityFinding => ({ verdict: 'contradicted', reason, ...figures });
 
 /** The ends of a sample, and in words when they lie too near to the mean. */
-function endsOf(values: readonly number[], { mean, deviation }: Shape) {
+function endsOf(values: readonly number[], { mean, standardDeviation }: Shape) {
   const count = values.length;
-  const low = (mean - Math.min(...values)) / deviation;
-  const high = (Math.max(...values) - mean) / deviation;
+  const low = (mean - Math.min(...values)) / standardDeviation;
+  const high = (Math.max(...values) - mean) / standardDeviation;
   const ending = (distance: number): number =>
     Math.exp(count * Math.log1p(-normalDistribution(-distance, 0, 1)));
   const [lowEnd, highEnd] = [ending(low), ending(high)];
@@ -119,10 +113,10 @@ export function findNormality(values: readonly number[]): NormalityFinding {
     const reason = `${values.length} values cannot show the shape; at least ${leastForShape} can begin to`;
     return { verdict: 'too few to tell', reason, ...none };
   }
-  if (values.every((value) => value === values[0])) {
+  const shape = shapeOf(values);
+  if (shape === null) {
     return contradicted('all values are equal: the readings do not show the spread', none);
   }
-  const shape = shapeOf(values);
   const { statistic, probability } = shapiroWilk(values);
   const { shortEnd, reason: sorted } = endsOf(values, shape);
   const figures = { statistic, probability, shortEnd };

@@ -226,6 +226,16 @@ function drawMonteCarlo(input: MonteCarloInput, output: MonteCarloOutput): Chart
   ];
 }
 
+/** The same steps, told as the part of the trials that is done. */
+function* partsDone(input: MonteCarloInput): Generator<number, MonteCarloOutput> {
+  const steps = monteCarloSteps(input);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    yield step.value.trialsDone / step.value.trialsAtMost;
+  }
+}
+
 export const monteCarloCalculation = defineCalculation<MonteCarloInput, MonteCarloOutput>({
   id: 'monte-carlo',
   version: 1,
@@ -284,5 +294,6 @@ export const monteCarloCalculation = defineCalculation<MonteCarloInput, MonteCar
     significantDigits: 2,
   },
   compute: monteCarlo,
+  steps: partsDone,
   draw: drawMonteCarlo,
 });

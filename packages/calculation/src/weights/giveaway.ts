@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { compensatedSum } from '../quantity/sum.ts';
-import { sampleMoments } from './sample-moments.ts';
+import { sampleMoments } from '../quantity/sample-moments.ts';
 import {
   boundedField,
   deviationField,

@@ -1,5 +1,5 @@
 import { normalDensity, normalDistribution } from '../quantity/normal.ts';
-import { equalPanels, gaussLegendre } from './gauss-legendre.ts';
+import { equalPanels, panelRule } from '../quantity/gauss-legendre.ts';
 
 /** Lower and upper limit, each may be absent. */
 export interface MassLimits {
@@ -85,9 +85,9 @@ export function jointConformity(
   // Panels fine against the narrower of the two errors, wherever it acts.
   const width = Math.min(common, Math.max(own, common / 50));
   const panels = Math.ceil((2 * farInside * common) / width);
-  const rule = gaussLegendre(equalPanels(-farInside * common, farInside * common, panels));
+  const rule = panelRule(equalPanels(-farInside * common, farInside * common, panels));
   let sum = 0;
-  for (const [index, shift] of rule.points.entries()) {
+  for (const [index, shift] of rule.nodes.entries()) {
     sum += (rule.weights[index] as number) * normalDensity(shift, 0, common) * product(shift);
   }
   return Math.min(1, sum);

@@ -1,7 +1,6 @@
-import { requireDomain } from '../quantity/domain.ts';
+import { andersonDarling, andersonDarlingProbability } from '../quantity/anderson-darling.ts';
 import { normalDistribution } from '../quantity/normal.ts';
-import { compensatedSum } from '../quantity/sum.ts';
-import { sampleMoments } from './sample-moments.ts';
+import { sampleMoments } from '../quantity/sample-moments.ts';
 
 /** Fewer pieces cannot show a cut edge or a second heap. */
 export const leastPiecesForShape = 20;
@@ -12,67 +11,6 @@ export const leastPiecesForShape = 20;
 const shapeLevel = 0.02;
 const emptyTailLevel = 0.02;
 const strayLevel = 0.00125;
-
-/**
- * Anderson–Darling statistic of a sample against the normal distribution with the sample's own
- * mean and standard deviation.
- *
- * Formula: A² = −n − (1/n)·Σ (2i − 1)·[ln Φ(zᵢ) + ln Φ(−z₍ₙ₊₁₋ᵢ₎)] over the ascending standardised
- * values; returned with the small-sample factor 1 + 0.75/n + 2.25/n².
- *
- * @param ascending 8 or more values in ascending order, not all equal
- * @returns modified statistic, above 0
- * @throws DomainError for fewer than 8 values or equal values
- * Validity: mean and standard deviation estimated from the same values. Shown in
- * reference/generated/scipy.
- * Source: M. A. Stephens (1974), Journal of the American Statistical Association 69, 730-737;
- * R. B. D'Agostino and M. A. Stephens (1986), Goodness-of-Fit Techniques, table 4.7, case 3
- * @example andersonDarling([1, 2, 3, 4, 5, 6, 7, 8]) // 0.1513
- */
-export function andersonDarling(ascending: readonly number[]): number {
-  const count = ascending.length;
-  requireDomain(count >= 8, {
-    field: 'ascending',
-    value: `${count} values`,
-    accepted: 'at least 8 values',
-  });
-  const { mean, standardDeviation } = sampleMoments(ascending);
-  requireDomain(standardDeviation !== null && standardDeviation > 0, {
-    field: 'ascending',
-    value: 'equal values',
-    accepted: 'values that are not all equal',
-  });
-  // A probability that underflows is held at the least positive number, so that its logarithm exists.
-  const logBelow = (z: number): number =>
-    Math.log(Math.max(normalDistribution(z, 0, 1), Number.MIN_VALUE));
-  const z = ascending.map((value) => (value - mean) / standardDeviation);
-  const terms = z.map(
-    (value, index) => (2 * index + 1) * (logBelow(value) + logBelow(-(z[count - 1 - index] ?? 0))),
-  );
-  const statistic = -count - compensatedSum(terms) / count;
-  return statistic * (1 + 0.75 / count + 2.25 / count ** 2);
-}
-
-/**
- * Probability that normal masses give an Anderson–Darling statistic at least this large.
- *
- * Formula: four exponentials of quadratics in the modified statistic, joined at 0.2, 0.34 and 0.6.
- *
- * @param statistic modified statistic, 0 or more
- * @returns probability in [0, 1]; values below 1e-10 are given as 0
- * Validity: an approximation good to about two digits between 0.001 and 0.5.
- * Source: R. B. D'Agostino and M. A. Stephens (1986), Goodness-of-Fit Techniques, table 4.9, case 3
- * @example andersonDarlingProbability(0.752) // 0.05
- */
-export function andersonDarlingProbability(statistic: number): number {
-  // Beyond this point the quadratic has nothing left to say.
-  if (statistic > 5) return 0;
-  const square = statistic ** 2;
-  if (statistic >= 0.6) return Math.exp(1.2937 - 5.709 * statistic + 0.0186 * square);
-  if (statistic >= 0.34) return Math.exp(0.9177 - 4.279 * statistic - 1.38 * square);
-  if (statistic >= 0.2) return 1 - Math.exp(-8.318 + 42.796 * statistic - 59.938 * square);
-  return 1 - Math.exp(-13.436 + 101.14 * statistic - 223.73 * square);
-}
 
 /** What the shape of a sample allows. */
 export interface NormalShape {
@@ -147,7 +85,8 @@ export function judgeNormalShape(masses: readonly number[]): NormalShape {
   const highest = ((ascending[count - 1] ?? mean) - mean) / standardDeviation;
   const end = strangeEnd(lowest, count, 'light') ?? strangeEnd(highest, count, 'heavy');
   if (end) return refuse(end);
-  const probability = andersonDarlingProbability(andersonDarling(ascending));
+  const statistic = andersonDarling(ascending, { mean, standardDeviation });
+  const probability = andersonDarlingProbability(statistic);
   return probability < shapeLevel
     ? refuse(
         `the masses are not those of one normal process: ${namedFeature(skewness, kurtosis)} (probability ${twoFigures(probability)})`,

@@ -16,7 +16,7 @@ import {
   pieceConformityInput,
   pieceConformityOutput,
 } from './piece-conformity-schema.ts';
-import { sampleMoments } from './sample-moments.ts';
+import { sampleMoments } from '../quantity/sample-moments.ts';
 
 export {
   type PieceConformityInput,

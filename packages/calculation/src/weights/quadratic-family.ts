@@ -1,4 +1,4 @@
-import { equalPanels, gaussLegendre } from './gauss-legendre.ts';
+import { equalPanels, panelRule } from '../quantity/gauss-legendre.ts';
 
 /**
  * What selects the values of a density exp(t₁·u + t₂·u²): the ends of its support and, for a blurred
@@ -115,11 +115,11 @@ export function familyMoments(t1: number, t2: number, selection: Selection): Fam
     }
     bounds.sort((a, b) => a - b);
   }
-  const rule = gaussLegendre(bounds);
+  const rule = panelRule(bounds);
   const top = density(peak);
   const sums = [0, 0, 0, 0, 0];
-  for (let index = 0; index < rule.points.length; index += 1) {
-    const distance = (rule.points[index] as number) - peak;
+  for (let index = 0; index < rule.nodes.length; index += 1) {
+    const distance = (rule.nodes[index] as number) - peak;
     let term = (rule.weights[index] as number) * Math.exp(density(distance + peak) - top);
     for (let power = 0; power < 5; power += 1) {
       sums[power] = (sums[power] as number) + term;

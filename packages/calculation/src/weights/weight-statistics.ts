@@ -6,7 +6,7 @@ import { normalDistribution } from '../quantity/normal.ts';
 import { compensatedSum } from '../quantity/sum.ts';
 import { histogram } from './histogram.ts';
 import { judgeNormalShape } from './normal-shape.ts';
-import { sampleMoments, sampleQuantile } from './sample-moments.ts';
+import { sampleMoments, sampleQuantile } from '../quantity/sample-moments.ts';
 
 const aMass = 'a mass above 0 g';
 const massField = (title: string, description: string) =>

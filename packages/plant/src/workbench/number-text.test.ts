@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  decimalOf,
   inWords,
   printAge,
   printDecimal,
@@ -41,6 +42,14 @@ describe('typed figures', () => {
   it('reads a decimal comma, thin spaces and a true minus', () => {
     expect(typedDecimal(' 12\u202f622,30 ')).toBe('12622.30');
     expect(typedDecimal('−4,5')).toBe('-4.5');
+  });
+
+  it('reads a power of ten for a calculation, and none in a reading', () => {
+    expect(decimalOf('5.8e-7')).toBe(5.8e-7);
+    expect(decimalOf('1,5E3')).toBe(1500);
+    expect(decimalOf('−2e2')).toBe(-200);
+    expect(decimalOf('e3')).toBe('e3');
+    expect(typedDecimal('5.8e-7')).toBeUndefined();
   });
 
   it('reads nothing from text that is no decimal number', () => {

@@ -125,9 +125,13 @@ export function wholeNumberOf(typed: string): number | string | null {
   return text !== undefined && Number.isSafeInteger(Number(text)) ? Number(text) : typed;
 }
 
-/** What was typed as a decimal number for a command, in the same way. */
+/** A number with a power of ten, as very small ones are written: 5.8e-7. */
+const powerOfTen = /^([^eE]+)[eE]([+-]?\d{1,3})$/;
+
+/** What was typed as a decimal number for a command, in the same way; a power of ten may follow. */
 export function decimalOf(typed: string): number | string | null {
-  const text = typedDecimal(typed);
   if (typed.trim() === '') return null;
-  return text === undefined ? typed : Number(text);
+  const [, digits = typed, power = '0'] = powerOfTen.exec(typed.trim().replace(minus, '-')) ?? [];
+  const text = typedDecimal(digits);
+  return text === undefined ? typed : Number(`${text}e${power}`);
 }

@@ -1,7 +1,7 @@
 import { requireDomain } from '../../quantity/domain.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
-import { upperChiSquareQuantile } from './chi-square-quantile.ts';
-import { upperFisherQuantile } from './fisher-quantile.ts';
+import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
+import { upperFisherQuantile } from '../../quantity/fisher.ts';
 
 /** One mean square of an analysis of variance and its share in a variance component. */
 export interface MeanSquareTerm {

@@ -2,7 +2,7 @@ import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { normalQuantile } from '../../quantity/normal.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
 import { medianOfAscending } from './algorithm-a.ts';
-import { upperChiSquareQuantile } from './chi-square-quantile.ts';
+import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
 import {
   groupsByLevel,
   type LevelledPair,
@@ -16,7 +16,7 @@ import {
   duplicatePrecisionInput,
   duplicatePrecisionOutput,
 } from './duplicate-precision-schema.ts';
-import { upperFisherProbability } from './fisher-quantile.ts';
+import { upperFisherProbability } from '../../quantity/fisher.ts';
 import { inWords, listInWords, measured, probabilityInWords } from './precision-fields.ts';
 
 export {

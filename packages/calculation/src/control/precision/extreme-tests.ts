@@ -1,5 +1,5 @@
 import { requireDomain } from '../../quantity/domain.ts';
-import { upperFisherProbability, upperFisherQuantile } from './fisher-quantile.ts';
+import { upperFisherProbability, upperFisherQuantile } from '../../quantity/fisher.ts';
 
 function requireCount(field: string, value: number, least: number): void {
   requireDomain(Number.isInteger(value) && value >= least, {

@@ -1,7 +1,7 @@
 import { compensatedSum } from '../../quantity/sum.ts';
 import { centredReadings, meanOfDistances, squaresAbout } from './centred-readings.ts';
 import type { MeanSquareTerm } from './component-intervals.ts';
-import { upperFisherProbability } from './fisher-quantile.ts';
+import { upperFisherProbability } from '../../quantity/fisher.ts';
 import type { GaugeLayout } from './gauge-layout.ts';
 import type { GaugeAnalysisRow } from './gauge-study-schema.ts';
 

@@ -1,8 +1,8 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { requireDomain } from '../../quantity/domain.ts';
-import { upperChiSquareQuantile } from './chi-square-quantile.ts';
+import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
 import { modifiedLargeSampleInterval } from './component-intervals.ts';
-import { upperFisherQuantile } from './fisher-quantile.ts';
+import { upperFisherQuantile } from '../../quantity/fisher.ts';
 import {
   type HomogeneityInput,
   type HomogeneityOutput,

@@ -1,6 +1,6 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
-import { upperChiSquareQuantile } from './chi-square-quantile.ts';
+import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
 import { satterthwaiteDegreesOfFreedom } from './component-intervals.ts';
 import { inWords, measured } from './precision-fields.ts';
 import {

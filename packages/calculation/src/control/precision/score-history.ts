@@ -1,6 +1,6 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
-import { chiSquareTails } from './chi-square-quantile.ts';
+import { chiSquareTails } from '../../quantity/chi-square.ts';
 import { inWords, listInWords, probabilityInWords } from './precision-fields.ts';
 import {
   type ScoreHistoryInput,

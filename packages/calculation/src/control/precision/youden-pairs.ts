@@ -3,7 +3,7 @@ import { requireDomain } from '../../quantity/domain.ts';
 import { normalQuantile } from '../../quantity/normal.ts';
 import { medianOfAscending } from './algorithm-a.ts';
 import { modifiedLargeSampleInterval } from './component-intervals.ts';
-import { upperFisherProbability } from './fisher-quantile.ts';
+import { upperFisherProbability } from '../../quantity/fisher.ts';
 import {
   ellipseOf,
   type PairScatter,

@@ -87,6 +87,7 @@ export function alternativeName(schema: Schema, index: number): string {
 
 /** Whether a value could be one of that alternative. */
 function fits(schema: Schema, value: Json): boolean {
+  if (value === null) return schema.type === 'null';
   if (schema.const !== undefined) return schema.const === value;
   if (schema.enum) return schema.enum.includes(value as string);
   if (Array.isArray(value)) return schema.type === 'array';
@@ -155,6 +156,15 @@ function isBlank(draft: Draft): boolean {
   return Object.values(draft).every((part) => isBlank(part as Draft));
 }
 
+/** Whether a part stands as the empty form offers it: what is fixed by the schema is no answer. */
+function isUntouched(schema: Schema, draft: Draft): boolean {
+  return (
+    isBlank(draft) ||
+    (typeof draft !== 'string' &&
+      JSON.stringify(draft) === JSON.stringify(draftOf(schema, undefined)))
+  );
+}
+
 /**
  * The input that a draft stands for; undefined for what was left empty. Text that is no number goes
  * as it stands, so that the calculation refuses it by name.
@@ -191,7 +201,8 @@ function objectOf(schema: Schema, draft: Readonly<Record<string, Draft>>): JsonO
   const parts = Object.entries(schema.properties ?? {}).flatMap(([name, part]) => {
     const isRequired = schema.required?.includes(name) ?? false;
     const own = draft[name] ?? '';
-    if (!isRequired && isBlank(own) && part.const === undefined) return [];
+    if (!isRequired && isUntouched(part, own) && part.const === undefined) return [];
+    if (isNullable(part) && isUntouched(part, own)) return [[name, null] as const];
     const value = inputOf(part, own);
     if (value !== undefined) return [[name, value] as const];
     return isRequired && isNullable(part) ? [[name, null] as const] : [];

@@ -1,5 +1,5 @@
-import { requireDomain } from '../quantity/domain.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { requireDomain } from './domain.ts';
+import { compensatedSum } from './sum.ts';
 
 /** Moments of a sample; what one value or equal values cannot give is null. */
 export interface SampleMoments {

@@ -1,6 +1,6 @@
 import gammaln from '@stdlib/math-base-special-gammaln';
-import { requireDomain } from '../../quantity/domain.ts';
-import { normalQuantile } from '../../quantity/normal.ts';
+import { requireDomain } from './domain.ts';
+import { normalQuantile } from './normal.ts';
 
 /** Terms of a series or of a continued fraction; √(degrees of freedom) of them are needed. */
 const mostTerms = 200_000;
@@ -78,6 +78,35 @@ export function chiSquareTails(
   }
   const upper = prefactor * upperFraction(a, half);
   return { lower: 1 - upper, upper, density };
+}
+
+/**
+ * Probability that a chi-square quantity is at least as large as a given one.
+ *
+ * Formula: upper regularised incomplete gamma function, Q(ν/2, x/2), by `chiSquareTails`.
+ *
+ * @param chiSquare 0 or more
+ * @param degreesOfFreedom above 0
+ * @returns probability in [0, 1], not rounded, accurate also where it is small
+ * @throws DomainError for an argument outside its range
+ * Validity: relative accuracy about 1e-14 up to 100 and 1e-12 up to a million degrees of freedom.
+ * Source: Abramowitz and Stegun (1964), Handbook of Mathematical Functions, 26.4.19
+ * @example upperChiSquareProbability(3.841458820694124, 1) // 0.05
+ */
+export function upperChiSquareProbability(chiSquare: number, degreesOfFreedom: number): number {
+  requireDomain(chiSquare >= 0, {
+    field: 'chiSquare',
+    value: chiSquare,
+    accepted: 'a number of 0 or more',
+  });
+  requireDomain(degreesOfFreedom > 0, {
+    field: 'degreesOfFreedom',
+    value: degreesOfFreedom,
+    accepted: 'a number above 0',
+  });
+  if (chiSquare === 0) return 1;
+  if (chiSquare === Number.POSITIVE_INFINITY) return 0;
+  return chiSquareTails(chiSquare, degreesOfFreedom).upper;
 }
 
 /**

@@ -1,7 +1,7 @@
 import betainc from '@stdlib/math-base-special-betainc';
 import gammaln from '@stdlib/math-base-special-gammaln';
-import { requireDomain } from '../../quantity/domain.ts';
-import { normalQuantile } from '../../quantity/normal.ts';
+import { requireDomain } from './domain.ts';
+import { normalQuantile } from './normal.ts';
 
 function requireDegreesOfFreedom(numerator: number, denominator: number): void {
   for (const [field, value] of [

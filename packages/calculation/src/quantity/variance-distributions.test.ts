@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { DomainError } from '../../quantity/domain.ts';
-import { centredReadings } from './centred-readings.ts';
-import { chiSquareTails, upperChiSquareQuantile } from './chi-square-quantile.ts';
-import { modifiedLargeSampleInterval, satterthwaiteInterval } from './component-intervals.ts';
-import { upperFisherProbability, upperFisherQuantile } from './fisher-quantile.ts';
+import { chiSquareTails, upperChiSquareProbability, upperChiSquareQuantile } from './chi-square.ts';
+import { DomainError } from './domain.ts';
+import { upperFisherProbability, upperFisherQuantile } from './fisher.ts';
 
 describe('chi-square and F', () => {
   it('have printed table values: 18.307 for 10, 3.841 for 1, 4.965 for 1 and 10, 2.456 for 9 and 18', () => {
@@ -36,29 +34,15 @@ describe('chi-square and F', () => {
     expect(() => upperFisherQuantile(0.1, 2, Number.POSITIVE_INFINITY)).toThrow('denominator');
     expect(upperFisherProbability(Number.POSITIVE_INFINITY, 2, 3)).toBe(0);
   });
-});
 
-describe('intervals of components', () => {
-  it('refuse a confidence of one and give none for what is not above 0', () => {
-    const terms = [{ coefficient: 1, meanSquare: 2, degreesOfFreedom: 5 }];
-    expect(() => modifiedLargeSampleInterval(terms, 1)).toThrow('confidence is 1');
-    const negative = [...terms, { coefficient: -2, meanSquare: 2, degreesOfFreedom: 5 }];
-    expect(satterthwaiteInterval(negative, 0.95)).toBe(null);
-    expect(modifiedLargeSampleInterval(negative, 0.95).lower).toBe(0);
-  });
-});
-
-describe('centred readings', () => {
-  it('keep the tenths of readings with thirteen leading digits', () => {
-    const found = centredReadings([[1000000000000.4], [1000000000000.3, 1000000000000.5]]);
-    expect(found.scale).toBe(10);
-    expect([...(found.groups[1] ?? [])]).toEqual([-1, 1]);
-  });
-
-  it('leave numbers that are no short decimals as they are', () => {
-    const found = centredReadings([[1 / 3, 2 / 3]]);
-    expect(found).toMatchObject({ scale: 1, origin: 1 / 3 });
-    expect(found.groups[0]?.[1]).toBe(2 / 3 - 1 / 3);
-    expect(centredReadings([[9e15, 0.1]]).scale).toBe(1);
+  it('give the upper tail of chi-square also at 0 and at infinity', () => {
+    // The printed table value turned round; the ends are by definition.
+    expect(upperChiSquareProbability(18.307038053275146, 10)).toBeCloseTo(0.05, 14);
+    expect(upperChiSquareProbability(0, 3)).toBe(1);
+    expect(upperChiSquareProbability(Number.POSITIVE_INFINITY, 3)).toBe(0);
+    // scipy 1.10.1: chi2.sf(3000, 3000).
+    expect(Math.abs(upperChiSquareProbability(3000, 3000) / 0.49656643883965135 - 1)).toBeLessThan(1e-11);
+    expect(() => upperChiSquareProbability(-1, 3)).toThrow('chiSquare is -1');
+    expect(() => upperChiSquareProbability(1, 0)).toThrow('degreesOfFreedom is 0');
   });
 });

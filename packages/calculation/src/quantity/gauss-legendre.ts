@@ -55,3 +55,54 @@ export function gaussLegendre(count: number, lower: number, upper: number): Quad
   }
   return { nodes, weights };
 }
+
+/**
+ * Positive nodes and weights of the rule of ten points on [−1, 1], from the printed table: true to the
+ * last digit, which weights found by Newton's method are not at the ends of the interval.
+ */
+const tenPoints = [
+  [0.1488743389816312, 0.2955242247147529],
+  [0.4333953941292472, 0.2692667193099963],
+  [0.6794095682990244, 0.219086362515982],
+  [0.8650633666889845, 0.1494513491505806],
+  [0.9739065285171717, 0.0666713443086881],
+] as const;
+
+/**
+ * Rule of Gauss and Legendre with ten nodes in each panel between neighbouring bounds, for integrands
+ * that bend on a scale much shorter than the whole interval.
+ *
+ * Formula: Gauss–Legendre in each panel, exact for polynomials up to degree 19.
+ *
+ * @param bounds 2 or more finite numbers in ascending order; panels of no width add nothing
+ * @returns nodes, from the middle of each panel outwards, and their weights, in the unit of the bounds
+ * Validity: for a normal density in panels of one standard deviation the error is below 1e-14.
+ * Source: Abramowitz and Stegun (1964), Handbook of Mathematical Functions, 25.4.30 and table 25.4
+ * @example panelRule([0, 3]).weights.reduce((sum, weight) => sum + weight, 0) // 3
+ */
+export function panelRule(bounds: readonly number[]): QuadratureRule {
+  const panels = Math.max(0, bounds.length - 1);
+  const nodes = new Float64Array(10 * panels);
+  const weights = new Float64Array(10 * panels);
+  let at = 0;
+  for (let panel = 0; panel < panels; panel += 1) {
+    const lower = bounds[panel] as number;
+    const half = ((bounds[panel + 1] as number) - lower) / 2;
+    for (const [node, weight] of tenPoints) {
+      nodes[at] = lower + half * (1 - node);
+      nodes[at + 1] = lower + half * (1 + node);
+      weights[at] = weight * half;
+      weights[at + 1] = weight * half;
+      at += 2;
+    }
+  }
+  return { nodes, weights };
+}
+
+/** Bounds of panels of equal width from one number to another. */
+export function equalPanels(lower: number, upper: number, panels: number): number[] {
+  return Array.from(
+    { length: panels + 1 },
+    (_, index) => lower + ((upper - lower) * index) / panels,
+  );
+}
