@@ -66,10 +66,7 @@ export const forbidden = [
     severity: 'error',
     from: { path: '(^|/)packages/calculation/src/', pathNot: '\\.test\\.ts$' },
     to: {
-      pathNot: [
-        '(^|/)packages/calculation/src/',
-        'node_modules/(@stdlib|zod|pure-rand)/',
-      ],
+      pathNot: ['(^|/)packages/calculation/src/', 'node_modules/(@stdlib|zod|pure-rand)/'],
     },
   },
   {

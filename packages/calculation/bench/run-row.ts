@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import type { BenchRow } from './bench-row.ts';
-import { repetitions } from './repetitions.ts';
 
 /*
  * One row in a process of its own: reads the data, does the work once cold and then warm, and
@@ -14,8 +13,9 @@ const began = performance.now();
 const figures = row.work(data);
 const coldSeconds = (performance.now() - began) / 1000;
 const warm: number[] = [];
-const warmTurns = turns === 'once' ? 0 : repetitions(coldSeconds);
-for (let turn = 0; turn < warmTurns; turn += 1) {
+// Warm turns fill a second, and are 5 to 1000: the other side has the same rule.
+const end = performance.now() + 1000;
+while (turns !== 'once' && warm.length < 1000 && (warm.length < 5 || performance.now() < end)) {
   const start = performance.now();
   row.work(data);
   warm.push((performance.now() - start) / 1000);

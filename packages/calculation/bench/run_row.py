@@ -16,8 +16,10 @@ began = time.perf_counter()
 figures = [float(value) for value in row.work(data)]
 cold_seconds = time.perf_counter() - began
 warm = []
-turns = 0 if sys.argv[3:] == ['once'] else max(3, min(200, round(1 / max(cold_seconds, 1e-6))))
-for _ in range(turns):
+# Warm turns fill a second, and are 5 to 1000: the other side has the same rule.
+most = 0 if sys.argv[3:] == ['once'] else 1000
+end = time.perf_counter() + 1
+while len(warm) < most and (len(warm) < 5 or time.perf_counter() < end):
     start = time.perf_counter()
     row.work(data)
     warm.append(time.perf_counter() - start)

@@ -4,11 +4,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type AssayExchangeInput, assayExchange } from '../src/exchange/assay-exchange.ts';
 import { dateOfDay, dayOfDate, weekdayOf, weekdays } from '../src/exchange/calendar-day.ts';
-import { upperChiSquareProbability } from '../src/quantity/chi-square.ts';
 import { type ClaimClockInput, claimClock } from '../src/exchange/claim-clock.ts';
 import { laboratoryDifference } from '../src/exchange/laboratory-difference.ts';
 import { studentTail } from '../src/exchange/paired-regression.ts';
 import { supplierBias } from '../src/exchange/supplier-bias.ts';
+import { upperChiSquareProbability } from '../src/quantity/chi-square.ts';
 import { seededNormals } from './simulated-readings.ts';
 
 const seed = 1848;
@@ -210,7 +210,10 @@ describe('the bias of a supplier', () => {
   it('tails agree with the distributions they belong to', () => {
     for (const freedom of [1, 2, 7, 60]) {
       for (const value of [0.1, 1, 3, 12]) {
-        expect(upperChiSquareProbability(value, freedom)).toBeCloseTo(1 - chisquare.cdf(value, freedom), 12);
+        expect(upperChiSquareProbability(value, freedom)).toBeCloseTo(
+          1 - chisquare.cdf(value, freedom),
+          12,
+        );
         expect(studentTail(value, freedom)).toBeCloseTo(2 * student.cdf(-value, freedom), 12);
       }
     }

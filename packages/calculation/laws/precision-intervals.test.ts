@@ -1,19 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import {
-  chiSquareTails,
-  upperChiSquareQuantile,
-} from '../src/quantity/chi-square.ts';
-import {
   componentValue,
   type MeanSquareTerm,
   modifiedLargeSampleInterval,
   satterthwaiteInterval,
   type VarianceInterval,
 } from '../src/control/precision/component-intervals.ts';
-import {
-  upperFisherProbability,
-  upperFisherQuantile,
-} from '../src/quantity/fisher.ts';
+import { chiSquareTails, upperChiSquareQuantile } from '../src/quantity/chi-square.ts';
+import { upperFisherProbability, upperFisherQuantile } from '../src/quantity/fisher.ts';
 import { normalQuantile } from '../src/quantity/normal.ts';
 import { seededNormal } from './simulation.ts';
 

@@ -2,6 +2,7 @@ import erfc from '@stdlib/math-base-special-erfc';
 import student from '@stdlib/stats-base-dists-t';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { bracketedRoot } from '../src/quantity/bracketed-root.ts';
 import { normalQuantile } from '../src/quantity/normal.ts';
 import { findNormality } from '../src/sampling/normality-check.ts';
 import { shapiroWilk } from '../src/sampling/normality-shapiro-wilk.ts';
@@ -14,7 +15,6 @@ import { tabulatedErfc } from '../src/sampling/variables-error-function.ts';
 import { acceptabilityConstant, estimatedFraction } from '../src/sampling/variables-estimate.ts';
 import { noncentralTUpper, spreadRule } from '../src/sampling/variables-noncentral-t.ts';
 import { variablesPlanSearch } from '../src/sampling/variables-plan-search.ts';
-import { bracketedRoot } from '../src/sampling/variables-root.ts';
 import { variablesVerdict } from '../src/sampling/variables-verdict.ts';
 import { seededNormals } from './simulated-readings.ts';
 

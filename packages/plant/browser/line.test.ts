@@ -60,6 +60,7 @@ describe('a consignment in the browser', () => {
     await bettina.choose(/Lantern/);
     await bettina.fill(/Or paste it/, packingList);
     await bettina.choose('comma');
+    await bettina.press('Confirm columns');
     await bettina.sees('Read: 1 drums, 1 melts, 60 pieces');
     await bettina.press('Announce consignment');
     await bettina.page.getByRole('heading', { name: 'Consignment C-77' }).waitFor();
@@ -91,6 +92,7 @@ describe('a consignment in the browser', () => {
     expect(await wren.page.getByRole('row').count()).toBe(count + 1);
     await wren.fill(/Mass of the sample/, grams(count));
     await wren.fill('Balance', 'BAL-L2');
+    await wren.fill(/Why picks are not scanned/, 'The blanks of this trial bear no labels.');
     await wren.press('Record draw');
     await wren.sees(/The trial goes on in the/);
     expect(await piecesAt('laboratory')).toBe(count);

@@ -32,6 +32,7 @@ const pages = [
   '/receiving/consignments/C-0006',
   '/receiving/melts/OS-005',
   '/laboratory',
+  '/laboratory/charts',
   '/laboratory/melts/OS-005',
   '/laboratory/melts/OG-001',
   '/press-room',

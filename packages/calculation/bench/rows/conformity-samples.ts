@@ -17,6 +17,8 @@ export const row: BenchRow<Data> = {
     lower: 916.7,
     upper: 917.4,
   }),
+  // Not ahead once warm, 0.43 ms against 0.33 ms: numpy compares several values per instruction,
+  // 0.12 ms for all of them, where the engine takes them one at a time in 0.25 ms.
   work: ({ samples, lower, upper }) => {
     const { probability, least, greatest } = probabilityFromSamples(samples, lower, upper);
     return [probability, least, greatest];

@@ -1,5 +1,5 @@
-import { coverageFactor } from '../../src/mass/uncertainty-budget.ts';
 import { fieldStatistics, grainSizeOfIntercept } from '../../src/physical/grain-number.ts';
+import { coverageFactor } from '../../src/uncertainty/coverage.ts';
 import type { BenchRow } from '../bench-row.ts';
 
 interface Data {
@@ -11,7 +11,7 @@ export const row: BenchRow<Data> = {
   what: 'grain size with interval, 50,000 sections of 10 fields',
   data: () => ({ sections: 50_000, fields: 10 }),
   work: ({ sections, fields }) => {
-    const factor = coverageFactor(95, fields - 1) / Math.sqrt(fields);
+    const factor = coverageFactor(0.95, fields - 1) / Math.sqrt(fields);
     const counts = new Float64Array(fields);
     let [sizes, lower, upper, accurate] = [0, 0, 0, 0];
     for (let section = 0; section < sections; section += 1) {

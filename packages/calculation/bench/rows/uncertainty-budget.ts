@@ -1,5 +1,5 @@
+import { propagateSeries } from '../../src/uncertainty/block-propagation.ts';
 import { coverageFactor } from '../../src/uncertainty/coverage.ts';
-import { propagateFirstOrder } from '../../src/uncertainty/propagation.ts';
 import { textModel } from '../../src/uncertainty/text-model.ts';
 import type { BenchRow } from '../bench-row.ts';
 
@@ -46,24 +46,28 @@ export const row: BenchRow<Data> = {
       factors.set(freedom, known);
       return known;
     };
-    let [values, variances, largest, expanded, freedomSum] = [0, 0, 0, 0, 0];
-    for (const row of estimates) {
-      const inputs = names.map((name, index) => ({
+    const found = propagateSeries(
+      model,
+      names.map((name, index) => ({
         name,
-        estimate: row[index] as number,
+        estimates: Float64Array.from(estimates, (row) => row[index] as number),
         standardUncertainty: uncertainties[index] as number,
         degreesOfFreedom: freedoms[index] as number,
-      }));
-      const { value, contributions, firstOrderVariance, effectiveDegreesOfFreedom } =
-        propagateFirstOrder(model, inputs);
-      const freedom = Math.floor(effectiveDegreesOfFreedom ?? Number.NaN);
-      values += value;
-      variances += firstOrderVariance;
-      largest += Math.max(...contributions.map(Math.abs));
-      freedomSum += effectiveDegreesOfFreedom ?? Number.NaN;
-      expanded += factorOf(freedom) * Math.sqrt(firstOrderVariance);
+      })),
+    );
+    let [value, variance, largest, freedom, expanded] = [0, 0, 0, 0, 0];
+    for (let k = 0; k < estimates.length; k += 1) {
+      const own = found.variances[k] as number;
+      const effective = found.effectiveDegreesOfFreedom[k] as number;
+      let most = 0;
+      for (const part of found.contributions) most = Math.max(most, Math.abs(part[k] as number));
+      value += found.values[k] as number;
+      variance += own;
+      largest += most;
+      freedom += effective;
+      expanded += factorOf(Math.floor(effective)) * Math.sqrt(own);
     }
-    return [values, variances, largest, freedomSum, expanded];
+    return [value, variance, largest, freedom, expanded];
   },
   tolerance: 1e-9,
 };

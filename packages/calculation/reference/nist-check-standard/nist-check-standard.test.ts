@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { fitStraightLine, lineAt, lineErrorsAt } from '../../src/mass/straight-line.ts';
-import { coverageFactor } from '../../src/mass/uncertainty-budget.ts';
 import { likeliestJump } from '../../src/mass/weight-jump.ts';
+import { coverageFactor } from '../../src/uncertainty/coverage.ts';
 import generated from '../generated/mass/values.json' with { type: 'json' };
 import figures from './figures.json' with { type: 'json' };
 
@@ -27,7 +27,7 @@ describe('the kilogram check standard', () => {
   it('drifts by the line and interval of scipy', () => {
     const { line } = generated.checkStandard;
     const fit = fitStraightLine(years, values);
-    const factor = coverageFactor(95, fit.degreesOfFreedom);
+    const factor = coverageFactor(0.95, fit.degreesOfFreedom);
     const half = (factor * fit.residualStandardDeviation) / Math.sqrt(fit.spreadX);
     expect(fit.slope / line.slope).toBeCloseTo(1, 10);
     expect(half / line.slopeHalf).toBeCloseTo(1, 10);

@@ -1,9 +1,8 @@
-import chisquare from '@stdlib/stats-base-dists-chisquare';
-import f from '@stdlib/stats-base-dists-f';
-import t from '@stdlib/stats-base-dists-t';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
+import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { requireDomain } from '../quantity/domain.ts';
-import { normalQuantile } from '../quantity/normal.ts';
+import { upperFisherProbability } from '../quantity/fisher.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import { type CalibrationFit, diagnose, fitCalibration, lackOfFit } from './calibration-fit.ts';
 import {
   type CalibrationLineInput,
@@ -22,11 +21,9 @@ export {
 } from './calibration-line-schema.ts';
 
 /** Quantile for a two-sided level: of Student where the spread was estimated, normal where known. */
-function coverageFactor(curve: CalibrationFit, confidencePercent: number): number {
-  const probability = 0.5 + confidencePercent / 200;
-  return curve.isEstimated
-    ? t.quantile(probability, curve.degreesOfFreedom)
-    : normalQuantile(probability);
+function factorOf(curve: CalibrationFit, confidencePercent: number): number {
+  const degreesOfFreedom = curve.isEstimated ? curve.degreesOfFreedom : null;
+  return coverageFactor(confidencePercent / 100, degreesOfFreedom);
 }
 
 type Reading = CalibrationLineInput['readings'][number];
@@ -52,7 +49,7 @@ function readingDeviation(
 function predictionsOf(input: CalibrationLineInput, curve: CalibrationFit) {
   const contents = input.points.map((point) => point.content);
   const [least, greatest] = [Math.min(...contents), Math.max(...contents)];
-  const k = coverageFactor(curve, input.confidencePercent);
+  const k = factorOf(curve, input.confidencePercent);
   return input.readings.map((one, index) => {
     const deviation = readingDeviation(input, curve, one, index);
     const field = `readings.${index}.signal`;
@@ -166,11 +163,12 @@ export function calibrationLine(input: CalibrationLineInput): CalibrationLineOut
     residualStandardDeviation: Math.sqrt(curve.chiSquare / curve.degreesOfFreedom),
     chiSquare: curve.chiSquare,
     chiSquareProbability: isKnown
-      ? 1 - chisquare.cdf(curve.chiSquare, curve.degreesOfFreedom)
+      ? upperChiSquareProbability(curve.chiSquare, curve.degreesOfFreedom)
       : null,
     determination: determination(input, curve),
     lackOfFitRatio: lack?.ratio ?? null,
-    lackOfFitProbability: lack === null ? null : 1 - f.cdf(lack.ratio, ...lack.degrees),
+    lackOfFitProbability:
+      lack === null ? null : upperFisherProbability(lack.ratio, ...lack.degrees),
     turnsInside: turnsInside(curve.fit, Math.min(...contents), Math.max(...contents)),
     points: diagnose(input, curve),
     predictions: predictionsOf(input, curve),
@@ -184,7 +182,7 @@ function drawCalibration(input: CalibrationLineInput, output: CalibrationLineOut
   const curve = fitCalibration(input);
   const contents = input.points.map((point) => point.content);
   const [least, greatest] = [Math.min(...contents), Math.max(...contents)];
-  const k = coverageFactor(curve, input.confidencePercent);
+  const k = factorOf(curve, input.confidencePercent);
   const x = Array.from(
     { length: curvePoints + 1 },
     (_, i) => least + ((greatest - least) * i) / curvePoints,

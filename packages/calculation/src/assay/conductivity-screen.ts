@@ -1,8 +1,8 @@
-import t from '@stdlib/stats-base-dists-t';
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import { compensatedSum } from '../quantity/sum.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import { labelField, listField, numberField, outputNumber } from './fields.ts';
 import { flagOf, screenOutputShape, screenReminder, screenShape } from './screen-fields.ts';
 
@@ -97,7 +97,7 @@ export function conductivityScreen(input: ConductivityScreenInput): Conductivity
     (factor * input.readingStandardUncertaintyMegasiemensPerMetre) /
     Math.sqrt(pieceReadings.length);
   const standardUncertainty = Math.sqrt(variance * (1 + 1 / known.length) + reading ** 2);
-  const k = t.quantile(0.5 + input.confidencePercent / 200, known.length - 1);
+  const k = coverageFactor(input.confidencePercent / 100, known.length - 1);
   const { flag, ratio } = flagOf(found - mean, standardUncertainty, k, widestUsefulShare * mean);
   const print = (value: number) => roundNumberText(value, 2, 'half-even');
   const [lower, upper] = [mean - k * standardUncertainty, mean + k * standardUncertainty];

@@ -1,11 +1,7 @@
 import { requireDomain } from '../quantity/domain.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { compensatedSum, meanOf, rootSumOfSquares } from '../quantity/sum.ts';
 import type { CupellationRunInput } from './cupellation-run-schema.ts';
 import { proofShares } from './muffle-position.ts';
-
-export const mean = (values: readonly number[]) => compensatedSum(values) / values.length;
-const rootSum = (values: readonly number[]) =>
-  Math.sqrt(compensatedSum(values.map((value) => value * value)));
 
 type Proof = CupellationRunInput['proofs'][number];
 type Sample = CupellationRunInput['samples'][number];
@@ -28,7 +24,7 @@ function proofScatter(input: CupellationRunInput) {
     const expected = compensatedSum(shares.map((share, j) => share * (losses[j] ?? 0)));
     return (losses[i] ?? 0) - expected;
   });
-  return { milligrams: rootSum(rests) / Math.sqrt(degreesOfFreedom), degreesOfFreedom };
+  return { milligrams: rootSumOfSquares(rests) / Math.sqrt(degreesOfFreedom), degreesOfFreedom };
 }
 
 /** What a run knows of its own repeatability: a function of the sample mass, and for the proofs. */
@@ -39,7 +35,7 @@ export function repeatabilityOf(input: CupellationRunInput) {
     return { of: () => milligrams, proof: milligrams, degreesOfFreedom };
   }
   const of = (massMilligrams: number) => (stated * massMilligrams) / 1000;
-  const proof = of(mean(input.samples.map((one) => one.sampleMassMilligrams)));
+  const proof = of(meanOf(input.samples.map((one) => one.sampleMassMilligrams)));
   return { of, proof, degreesOfFreedom: null };
 }
 
@@ -106,8 +102,8 @@ export function partsOf(
   some: readonly Determination[],
 ) {
   const weighing = input.weighingStandardUncertaintyMilligrams;
-  const gold = input.proofs.map((_, j) => mean(some.map((one) => one.byProofGold[j] ?? 0)));
-  const cornet = input.proofs.map((_, j) => mean(some.map((one) => one.byProofCornet[j] ?? 0)));
+  const gold = input.proofs.map((_, j) => meanOf(some.map((one) => one.byProofGold[j] ?? 0)));
+  const cornet = input.proofs.map((_, j) => meanOf(some.map((one) => one.byProofCornet[j] ?? 0)));
   const own = some.flatMap((one) => [
     one.bySample * weighing,
     one.byCornet * weighing,
@@ -121,8 +117,8 @@ export function partsOf(
   const purity = input.proofGoldStandardUncertaintyPerMille / 1000;
   const method = input.proofs.map((proof, j) => (gold[j] ?? 0) * proof.goldTakenMilligrams);
   return {
-    own: rootSum(own) / some.length,
-    run: rootSum(run),
+    own: rootSumOfSquares(own) / some.length,
+    run: rootSumOfSquares(run),
     method: Math.abs(compensatedSum(method)) * purity,
   };
 }

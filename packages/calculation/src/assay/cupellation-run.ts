@@ -1,11 +1,11 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
+import { meanOf } from '../quantity/sum.ts';
 import { cupellationCalculation, cupellationScopePerMille } from './cupellation.ts';
 import {
   type Determination,
   determine,
   lossOf,
-  mean,
   partsOf,
   repeatabilityOf,
 } from './cupellation-run-parts.ts';
@@ -58,7 +58,7 @@ function meltsOf(
     const some = found.filter((one) => one.sample.melt === melt);
     const results = some.map((one) => one.fineness);
     const parts = partsOf(input, repeatability, some);
-    const meanFinenessPerMille = mean(results);
+    const meanFinenessPerMille = meanOf(results);
     const range = results.length < 2 ? null : Math.max(...results) - Math.min(...results);
     const isInside = meanFinenessPerMille >= lowest && meanFinenessPerMille <= highest;
     return {
@@ -127,8 +127,8 @@ export function cupellationRun(input: CupellationRunInput): CupellationRunOutput
   const stated = input.duplicateLimitPerMille;
   const limit = stated ?? rememberedDuplicateLimits[input.alloy];
   const output = {
-    proofCorrectionMilligrams: mean(losses),
-    recoveryRatio: mean(
+    proofCorrectionMilligrams: meanOf(losses),
+    recoveryRatio: meanOf(
       input.proofs.map((one) => one.cornetMassMilligrams / one.goldTakenMilligrams),
     ),
     proofSpreadMilligrams: Math.max(...losses) - Math.min(...losses),

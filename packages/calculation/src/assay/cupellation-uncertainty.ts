@@ -1,4 +1,4 @@
-import { compensatedSum } from '../quantity/sum.ts';
+import { compensatedSum, meanOf, rootSumOfSquares } from '../quantity/sum.ts';
 import type { CupellationInput } from './cupellation-schema.ts';
 
 /** What the proofs of a run say, before any rounding. */
@@ -18,18 +18,14 @@ export interface UncertaintyPart {
   readonly degreesOfFreedom?: number;
 }
 
-const mean = (values: readonly number[]) => compensatedSum(values) / values.length;
-const rootSumOfSquares = (values: readonly number[]) =>
-  Math.sqrt(compensatedSum(values.map((value) => value * value)));
-
 /** Means and spread of the proofs. */
 export function summariseProofs(proofs: CupellationInput['proofs']): ProofSummary {
   const losses = proofs.map((one) => one.goldTakenMilligrams - one.cornetMassMilligrams);
-  const proofCorrectionMilligrams = mean(losses);
+  const proofCorrectionMilligrams = meanOf(losses);
   const deviations = losses.map((loss) => loss - proofCorrectionMilligrams);
   return {
     proofCorrectionMilligrams,
-    recoveryRatio: mean(proofs.map((one) => one.cornetMassMilligrams / one.goldTakenMilligrams)),
+    recoveryRatio: meanOf(proofs.map((one) => one.cornetMassMilligrams / one.goldTakenMilligrams)),
     lossStandardDeviationMilligrams: rootSumOfSquares(deviations) / Math.sqrt(losses.length - 1),
   };
 }
@@ -96,10 +92,10 @@ export function uncertaintyParts(
   const weighing = input.weighingStandardUncertaintyMilligrams;
   const all = samples.map((sample) => sensitivitiesOf(input, summary, sample));
   const count = samples.length;
-  const meanMass = mean(input.samples.map((sample) => sample.sampleMassMilligrams));
+  const meanMass = meanOf(input.samples.map((sample) => sample.sampleMassMilligrams));
   const proofRepeatability = repeatabilityMilligrams(input, summary, meanMass);
-  const proofGold = input.proofs.map((_, j) => mean(all.map((one) => one.proofGold[j] ?? 0)));
-  const proofCornet = input.proofs.map((_, j) => mean(all.map((one) => one.proofCornet[j] ?? 0)));
+  const proofGold = input.proofs.map((_, j) => meanOf(all.map((one) => one.proofGold[j] ?? 0)));
+  const proofCornet = input.proofs.map((_, j) => meanOf(all.map((one) => one.proofCornet[j] ?? 0)));
   const purity = (input.proofGoldStandardUncertaintyPerMille ?? 0) / 1000;
   const goldSensitivity = compensatedSum(
     input.proofs.map((one, j) => one.goldTakenMilligrams * (proofGold[j] ?? 0)),

@@ -1,8 +1,7 @@
-import t from '@stdlib/stats-base-dists-t';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
-import { normalQuantile } from '../quantity/normal.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import {
   type EndPointInput,
   type EndPointOutput,
@@ -102,11 +101,7 @@ function endPointWords(input: EndPointInput, output: Omit<EndPointOutput, 'words
 export function endPoint(input: EndPointInput): EndPointOutput {
   const found = estimate(input);
   const burette = input.volumeStandardUncertaintyMillilitres;
-  const probability = 0.5 + input.confidencePercent / 200;
-  const factor =
-    found.degreesOfFreedom === null
-      ? normalQuantile(probability)
-      : t.quantile(probability, found.degreesOfFreedom);
+  const factor = coverageFactor(input.confidencePercent / 100, found.degreesOfFreedom);
   const [low, high] = found.scatterLimits(1);
   const scatter = (high - low) / 2;
   const [lower, upper] = found.scatterLimits(factor);

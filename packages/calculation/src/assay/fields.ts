@@ -68,3 +68,12 @@ export const confidenceField = () =>
 
 /** The result in plain sentences. */
 export const wordsField = () => z.string().meta({ title: 'In words' });
+
+/** Fineness under each policy on contents below their limit, in the output. */
+export const byPolicyOutput = z
+  .strictObject({
+    zero: outputNumber('Below limit as zero', '‰'),
+    half: outputNumber('Below limit as half the limit', '‰'),
+    limit: outputNumber('Below limit at the limit', '‰'),
+  })
+  .meta({ title: 'Fineness under each policy' });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { elementSymbols } from './element-symbols.ts';
+import { byPolicyOutput } from './fields.ts';
 
 /** What a content below its detection limit counts as. */
 export const detectionLimitPolicies = ['zero', 'half', 'limit'] as const;
@@ -86,13 +87,7 @@ export const finenessByDifferenceOutputSchema = z.strictObject({
   ),
   finenessPerMille: perMille('Fineness', 'Under the chosen policy'),
   standardUncertaintyPerMille: perMille('Standard uncertainty'),
-  byPolicy: z
-    .strictObject({
-      zero: perMille('Below limit as zero'),
-      half: perMille('Below limit as half the limit'),
-      limit: perMille('Below limit at the limit'),
-    })
-    .meta({ title: 'Fineness under each policy' }),
+  byPolicy: byPolicyOutput,
   budget: z
     .array(
       z.strictObject({

@@ -1,8 +1,8 @@
-import t from '@stdlib/stats-base-dists-t';
 import { z } from 'zod';
 import { type Chart, defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import { compensatedSum } from '../quantity/sum.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import { labelField, listField, numberField, outputNumber } from './fields.ts';
 import { flagOf, screenOutputShape, screenReminder, screenShape } from './screen-fields.ts';
 
@@ -126,7 +126,7 @@ export function fluorescenceScreen(input: FluorescenceScreenInput): Fluorescence
     compensatedSum(certificates) +
     input.surfaceStandardUncertaintyPerMille ** 2;
   const standardUncertainty = Math.sqrt(variance);
-  const k = t.quantile(0.5 + input.confidencePercent / 200, effectiveDegrees(scatter, variance));
+  const k = coverageFactor(input.confidencePercent / 100, effectiveDegrees(scatter, variance));
   const deviation = indicated - input.declaredFinenessPerMille;
   const { flag, ratio } = flagOf(deviation, standardUncertainty, k, widestUsefulPerMille);
   const print = (value: number) => roundNumberText(value, 1, 'half-even');

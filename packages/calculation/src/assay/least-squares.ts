@@ -1,7 +1,7 @@
-import f from '@stdlib/stats-base-dists-f';
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { upperFisherProbability } from '../quantity/fisher.ts';
 import { longColumn } from './double-double.ts';
 import {
   integerField,
@@ -165,7 +165,9 @@ export function leastSquares(input: LeastSquaresInput): LeastSquaresOutput {
     determination: total === 0 ? null : 1 - fit.residualSumOfSquares / total,
     varianceRatio,
     varianceRatioProbability:
-      varianceRatio === null ? null : 1 - f.cdf(varianceRatio, regressionDegrees, degreesOfFreedom),
+      varianceRatio === null
+        ? null
+        : upperFisherProbability(varianceRatio, regressionDegrees, degreesOfFreedom),
     residuals: [...fit.weightedResiduals],
     words: `${coefficients.map((one) => `${one.name} ${shown(one.estimate)} (u ${shown(one.standardUncertainty)})`).join(', ')}. The responses lie about the fit with standard deviation ${shown(Math.sqrt(variance))}.`,
   };

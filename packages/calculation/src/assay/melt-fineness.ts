@@ -1,6 +1,7 @@
-import f from '@stdlib/stats-base-dists-f';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { upperFisherProbability } from '../quantity/fisher.ts';
+import { medianOf } from '../quantity/median.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import {
   type MeltFinenessInput,
@@ -99,7 +100,9 @@ function spreadFromReplicates(
     betweenVariance: Math.max(0, betweenMeanSquare - withinMeanSquare) / replicates,
     betweenDegrees,
     withinDegrees,
-    probability: Number.isFinite(ratio) ? 1 - f.cdf(ratio, betweenDegrees, withinDegrees) : null,
+    probability: Number.isFinite(ratio)
+      ? upperFisherProbability(ratio, betweenDegrees, withinDegrees)
+      : null,
   };
 }
 
@@ -110,11 +113,6 @@ function runVariance(determinations: readonly Determination[]): number {
     byRun.set(run, (byRun.get(run) ?? 0) + part / determinations.length);
   }
   return sum([...byRun.values()].map((part) => part ** 2));
-}
-
-function medianOf(values: readonly number[]): number {
-  const [, second = 0, third = 0] = values.toSorted((left, right) => left - right);
-  return (second + third) / 2;
 }
 
 /** Welch and Satterthwaite over the parts that were estimated from this melt. */

@@ -1,18 +1,13 @@
+import { turningPoint } from '../quantity/halving.ts';
+
 /** Value of a polynomial; coefficients from the constant upwards. */
 const valueAt = (coefficients: readonly number[], x: number): number =>
   coefficients.reduceRight((sum, coefficient) => sum * x + coefficient, 0);
 
-/** Root between two places of opposite sign, to the last digit, by halving. */
+/** Root between two places of opposite sign, to the last digit. */
 function rootBetween(coefficients: readonly number[], from: number, to: number): number {
-  let [low, high] = [from, to];
-  const rises = valueAt(coefficients, high) > 0;
-  for (let step = 0; step < 200; step += 1) {
-    const middle = low + (high - low) / 2;
-    if (middle === low || middle === high) break;
-    if (valueAt(coefficients, middle) > 0 === rises) high = middle;
-    else low = middle;
-  }
-  return low + (high - low) / 2;
+  const rises = valueAt(coefficients, to) > 0;
+  return turningPoint((x) => valueAt(coefficients, x) > 0 !== rises, from, to);
 }
 
 /**

@@ -1,3 +1,5 @@
+import { goldenMinimum } from '../quantity/golden-section.ts';
+
 /**
  * Natural cubic spline that balances closeness to the points against bend:
  * Σ (yᵢ − g(xᵢ))² + λ·∫ g″² is least.
@@ -162,7 +164,6 @@ function splineAt(bands: Bands, y: ArrayLike<number>, right: Float64Array, smoot
   return { factors, inner, bent, residualSumOfSquares, free, score, y };
 }
 
-const golden = (Math.sqrt(5) - 1) / 2;
 const stepsOfSearch = 28;
 
 /** Smoothing with the least score: a coarse walk over sixteen decades, then golden sections. */
@@ -173,22 +174,7 @@ function bestSmoothing(score: (logarithm: number) => number, middle: number): nu
     const found = score(middle + shift);
     if (found < least) [least, best] = [found, middle + shift];
   }
-  let [low, high] = [best - 1, best + 1];
-  let left = high - golden * (high - low);
-  let right = low + golden * (high - low);
-  let [atLeft, atRight] = [score(left), score(right)];
-  for (let step = 0; step < stepsOfSearch; step += 1) {
-    if (atLeft < atRight) {
-      [high, right, atRight] = [right, left, atLeft];
-      left = high - golden * (high - low);
-      atLeft = score(left);
-    } else {
-      [low, left, atLeft] = [left, right, atRight];
-      right = low + golden * (high - low);
-      atRight = score(right);
-    }
-  }
-  return (low + high) / 2;
+  return goldenMinimum(score, best - 1, best + 1, stepsOfSearch);
 }
 
 /**

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import {
+  byPolicyOutput,
   elementField,
   integerField,
   labelField,
@@ -154,13 +155,7 @@ export const spectrometricDifferenceOutput = z.strictObject({
       }),
     )
     .meta({ title: 'Elements' }),
-  byPolicy: z
-    .strictObject({
-      zero: perMille('Below limit as zero'),
-      half: perMille('Below limit as half the limit'),
-      limit: perMille('Below limit at the limit'),
-    })
-    .meta({ title: 'Fineness under each policy' }),
+  byPolicy: byPolicyOutput,
   finenessPerMille: perMille('Fineness', 'Under the chosen policy'),
   ownStandardUncertaintyPerMille: perMille('Own part', 'Independent from element to element'),
   sharedStandardUncertaintyPerMille: perMille(

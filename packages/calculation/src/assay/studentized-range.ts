@@ -1,4 +1,5 @@
 import { requireDomain } from '../quantity/domain.ts';
+import { turningPoint } from '../quantity/halving.ts';
 import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 import { compensatedSum } from '../quantity/sum.ts';
 
@@ -56,12 +57,5 @@ export function rangeQuantile(probability: number, count: number): number {
     value: probability,
     accepted: 'a probability of at least 0.01 and below 1',
   });
-  let lower = 0;
-  let upper = 20;
-  for (let step = 0; step < 60; step += 1) {
-    const middle = (lower + upper) / 2;
-    if (rangeDistribution(middle, count) < probability) lower = middle;
-    else upper = middle;
-  }
-  return (lower + upper) / 2;
+  return turningPoint((q) => rangeDistribution(q, count) < probability, 0, 20);
 }

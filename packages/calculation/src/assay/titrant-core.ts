@@ -1,5 +1,5 @@
 import { requireDomain } from '../quantity/domain.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { compensatedSum, meanOf } from '../quantity/sum.ts';
 import type { TitrantRun } from './titrant-schema.ts';
 
 /** Factors of the standards of a run, with what their uncertainty is made of. */
@@ -18,8 +18,6 @@ export interface Titrant {
   readonly blankSensitivities: readonly number[];
 }
 
-const mean = (values: readonly number[]) => compensatedSum(values) / values.length;
-
 /** Volume less the blank, which must leave something. */
 export function netVolume(volume: number, blank: number, field: string): number {
   requireDomain(volume > blank, {
@@ -32,7 +30,7 @@ export function netVolume(volume: number, blank: number, field: string): number 
 
 /** Shares of a straight line in time through all standards. */
 function lineShares(times: readonly number[], minutes: number): number[] {
-  const centre = mean(times);
+  const centre = meanOf(times);
   const spread = compensatedSum(times.map((time) => (time - centre) ** 2));
   return times.map((time) => 1 / times.length + ((minutes - centre) * (time - centre)) / spread);
 }

@@ -1,4 +1,5 @@
 import { DomainError } from '../quantity/domain.ts';
+import { medianOf } from '../quantity/median.ts';
 
 /** A titration curve: volumes rise, potentials as read. */
 export interface TitrationCurve {
@@ -27,14 +28,6 @@ export const evenLimits =
     volume - factor * standardUncertainty,
     volume + factor * standardUncertainty,
   ];
-
-const median = (values: readonly number[]): number => {
-  const sorted = values.toSorted((left, right) => left - right);
-  const half = Math.floor(sorted.length / 2);
-  return sorted.length % 2 === 1
-    ? (sorted[half] as number)
-    : ((sorted[half - 1] as number) + (sorted[half] as number)) / 2;
-};
 
 /** Slope of each step. */
 export function stepSlopes({ volumes, potentials }: TitrationCurve): number[] {
@@ -73,7 +66,7 @@ export function scatterOfPotentials(curve: TitrationCurve): number {
     const squares = weights.reduce((sum, weight) => sum + weight * weight, 1);
     distances.push(Math.abs((potentials[i] as number) - expected) / Math.sqrt(squares));
   }
-  return median(distances) / 0.6744897501960817;
+  return medianOf(distances) / 0.6744897501960817;
 }
 
 /** Refuses a curve that holds no end point, or not one that its method can find. */

@@ -1,7 +1,7 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { compensatedSum, meanOf, rootSumOfSquares } from '../quantity/sum.ts';
 import { factorAt, netVolume, type Titrant, titrantOf } from './titrant-core.ts';
 import { titrationCautions } from './titrant-factor.ts';
 import {
@@ -71,10 +71,6 @@ interface Part {
   readonly isEstimated: boolean;
 }
 
-const rootSum = (values: readonly number[]) =>
-  Math.sqrt(compensatedSum(values.map((value) => value * value)));
-const mean = (values: readonly number[]) => compensatedSum(values) / values.length;
-
 /** Parts of the uncertainty of the mean of some determinations of one run. */
 function partsOf(
   input: TitrationInput,
@@ -89,7 +85,7 @@ function partsOf(
   const own = (contribution: string, terms: readonly number[], estimated = false): Part => ({
     contribution,
     isShared: false,
-    uncertainty: rootSum(terms) / count,
+    uncertainty: rootSumOfSquares(terms) / count,
     isEstimated: estimated,
   });
   const shared = (contribution: string, uncertainty: number, estimated = false): Part => ({
@@ -99,7 +95,7 @@ function partsOf(
     isEstimated: estimated,
   });
   const byStandard = titrant.factors.map((_, j) =>
-    mean(determinations.map((one) => one.byStandard[j] ?? 0)),
+    meanOf(determinations.map((one) => one.byStandard[j] ?? 0)),
   );
   const silver = input.silverStandardUncertaintyPerMille / input.silverFinenessPerMille;
   return [
@@ -118,25 +114,25 @@ function partsOf(
     ),
     shared(
       'weighing and volumes of the standards',
-      rootSum(byStandard.map((part, j) => part * (titrant.measuring[j] ?? 0))),
+      rootSumOfSquares(byStandard.map((part, j) => part * (titrant.measuring[j] ?? 0))),
     ),
     shared(
       'repeatability of the standards',
-      rootSum(byStandard.map((part) => part * titrant.repeatability)),
+      rootSumOfSquares(byStandard.map((part) => part * titrant.repeatability)),
       isEstimated,
     ),
     shared(
       'fineness of the standard silver',
-      mean(determinations.map((one) => one.fineness)) * silver,
+      meanOf(determinations.map((one) => one.fineness)) * silver,
     ),
     shared(
       'blank',
-      mean(determinations.map((one) => one.byBlank)) * input.blankStandardUncertaintyMillilitres,
+      meanOf(determinations.map((one) => one.byBlank)) * input.blankStandardUncertaintyMillilitres,
     ),
   ];
 }
 
-const total = (parts: readonly Part[]) => rootSum(parts.map((part) => part.uncertainty));
+const total = (parts: readonly Part[]) => rootSumOfSquares(parts.map((part) => part.uncertainty));
 
 /** Welch and Satterthwaite; both repeatability parts rest on one and the same spread. */
 function effectiveDegrees(titrant: Titrant, parts: readonly Part[]): number | null {
@@ -170,7 +166,7 @@ export function titration(input: TitrationInput): TitrationOutput {
   const found = input.samples.map((_, index) => determine(input, titrant, index));
   const parts = partsOf(input, titrant, found);
   const combined = total(parts);
-  const meanFineness = mean(found.map((one) => one.fineness));
+  const meanFineness = meanOf(found.map((one) => one.fineness));
   const { lowest, highest } = titrationScopePerMille;
   const output = {
     determinations: found.map((one) => {

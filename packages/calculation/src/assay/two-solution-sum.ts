@@ -1,7 +1,14 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
-import { elementField, listField, numberField, outputNumber, wordsField } from './fields.ts';
+import {
+  byPolicyOutput,
+  elementField,
+  listField,
+  numberField,
+  outputNumber,
+  wordsField,
+} from './fields.ts';
 import { finenessByDifference, finenessByDifferenceCalculation } from './fineness-by-difference.ts';
 import {
   type DetectionLimitPolicy,
@@ -87,13 +94,7 @@ export const twoSolutionSumOutput = z.strictObject({
       }),
     )
     .meta({ title: 'Elements' }),
-  byPolicy: z
-    .strictObject({
-      zero: perMille('Below limit as zero'),
-      half: perMille('Below limit as half the limit'),
-      limit: perMille('Below limit at the limit'),
-    })
-    .meta({ title: 'Fineness under each policy' }),
+  byPolicy: byPolicyOutput,
   finenessPerMille: perMille('Fineness', 'Under the chosen policy'),
   standardUncertaintyPerMille: perMille('Standard uncertainty'),
   scope: z.enum(['inside', 'outside']).meta({ title: 'Scope of the method' }),

@@ -36,9 +36,9 @@ export function probabilityFromSamples(
   let [below, atMost] = [0, 0];
   for (let at = 0; at < n; at += 1) {
     const value = samples[at] as number;
-    // Counted without branches: samples on either side of a limit come in no order.
-    below += Number(value < lower);
-    atMost += Number(value <= upper);
+    // Counted in integers and without branches: samples on either side of a limit come in no order.
+    below = (below + Number(value < lower)) | 0;
+    atMost = (atMost + Number(value <= upper)) | 0;
   }
   const count = atMost - below;
   const tail = (1 - confidence) / 2;

@@ -1,6 +1,5 @@
 import { DomainError, requireDomain } from '../quantity/domain.ts';
-import { normalDistribution } from '../quantity/normal.ts';
-import { bivariateNormal } from './bivariate-normal.ts';
+import { type Bound, bivariateBelow, bound, mirroredBound } from './bivariate-normal.ts';
 import type { GlobalRisk, Interval } from './global-risk.ts';
 
 /** A process that makes normal items, and the measurement of them. */
@@ -15,29 +14,24 @@ export interface AcceptanceRisk extends GlobalRisk {
 }
 
 interface Range {
-  readonly from: number;
-  readonly to: number;
-}
-
-function tail(z: number): number {
-  if (z === Number.NEGATIVE_INFINITY) return 0;
-  return z === Number.POSITIVE_INFINITY ? 1 : normalDistribution(z, 0, 1);
+  readonly from: Bound;
+  readonly to: Bound;
 }
 
 /** Probability between two standardised ends, from the smaller tails. */
 function between({ from, to }: Range): number {
-  return from > 0 ? tail(-from) - tail(-to) : tail(to) - tail(from);
+  return from.z > 0 ? from.tail - to.tail : to.below - from.below;
 }
 
 /** Probability that the true value is at or below h and the measured one inside a range. */
-function below(h: number, measured: Range, correlation: number): number {
-  return Math.max(
-    0,
-    bivariateNormal(h, measured.to, correlation) - bivariateNormal(h, measured.from, correlation),
-  );
+function below(h: Bound, { from, to }: Range, correlation: number): number {
+  return Math.max(0, bivariateBelow(h, to, correlation) - bivariateBelow(h, from, correlation));
 }
 
-const mirrored = ({ from, to }: Range): Range => ({ from: -to, to: -from });
+const mirrored = ({ from, to }: Range): Range => ({
+  from: mirroredBound(to),
+  to: mirroredBound(from),
+});
 
 /**
  * Global risks of a decision rule for a normal process, in closed form.
@@ -84,7 +78,7 @@ export function normalGlobalRisk(options: {
       const accepted = 'a lower limit below the upper limit';
       throw new DomainError({ field, value: `${lower} to ${upper}`, accepted });
     }
-    return { from, to };
+    return { from: bound(from), to: bound(to) };
   };
   const truth = standard(options.limits, s, 'limits');
   const measured = standard(options.acceptance, total, 'acceptance');
@@ -93,7 +87,8 @@ export function normalGlobalRisk(options: {
   const acceptedShare = between(measured);
   // Each side is counted from its own tail, so that small risks are no differences of large ones.
   const consumerRisk =
-    below(truth.from, measured, correlation) + below(-truth.to, mirrored(measured), correlation);
+    below(truth.from, measured, correlation) +
+    below(mirroredBound(truth.to), mirrored(measured), correlation);
   // What conforms is accepted or refused, and what is accepted conforms or does not.
   const producerRisk = Math.max(0, processConformance - acceptedShare + consumerRisk);
   return { processConformance, acceptedShare, consumerRisk, producerRisk };

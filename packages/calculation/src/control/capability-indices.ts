@@ -1,6 +1,6 @@
+import { upperChiSquareQuantile } from '../quantity/chi-square.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
-import { upperChiSquareQuantile } from '../quantity/chi-square.ts';
 
 /** Limits that a piece must keep; one of them may be absent. */
 export interface ToleranceLimits {

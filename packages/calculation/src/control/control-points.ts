@@ -5,6 +5,18 @@ import type { RunSignal } from './run-signals.ts';
 
 const positions = ['inside', 'above', 'below'] as const;
 
+const plottedNumber = 'a finite number';
+
+/** Values of a chart with memory, in the order of time. */
+export const plottedValues = z
+  .array(z.number(plottedNumber).meta({ title: 'Value' }), 'a list of values')
+  .min(1, 'at least one value')
+  .max(100_000, 'at most 100000 values')
+  .meta({
+    title: 'Plotted values',
+    description: 'Single readings or means of equal subgroups, in the order of time',
+  });
+
 /** One plotted value with its own limits, as every control chart gives it. */
 export const controlPoint = z.strictObject({
   number: z.int().meta({ title: 'Number of the subgroup' }),

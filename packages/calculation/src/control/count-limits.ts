@@ -1,6 +1,7 @@
 import binomial from '@stdlib/stats-base-dists-binomial';
 import poisson from '@stdlib/stats-base-dists-poisson';
 import { requireDomain } from '../quantity/domain.ts';
+import { firstWhole } from '../quantity/halving.ts';
 
 /** Distribution of a count: pieces that are nonconforming, or nonconformities found. */
 export type CountModel =
@@ -51,18 +52,6 @@ const greatestCountOf = (model: CountModel): number =>
     ? model.sizePieces
     : Math.ceil(model.mean + 40 * Math.sqrt(model.mean) + 60);
 
-/** Least whole number from 0 to `most` for which a condition holds that stays true above it. */
-function leastCount(most: number, holds: (count: number) => boolean): number {
-  let lower = -1;
-  let upper = most;
-  while (upper - lower > 1) {
-    const middle = Math.floor((lower + upper) / 2);
-    if (holds(middle)) upper = middle;
-    else lower = middle;
-  }
-  return upper;
-}
-
 /**
  * Exact probability limits of a count.
  *
@@ -85,8 +74,8 @@ export function exactCountLimits(model: CountModel, falseAlarmProbability: numbe
   });
   const half = falseAlarmProbability / 2;
   const most = greatestCountOf(model);
-  const upper = leastCount(most, (count) => tails(model, count).above <= half);
-  const beyondLower = leastCount(most, (count) => tails(model, count).below > half);
+  const upper = firstWhole((count) => tails(model, count).above <= half, -1, most);
+  const beyondLower = firstWhole((count) => tails(model, count).below > half, -1, most);
   const lower = Math.max(0, beyondLower - 1);
   return { lower, upper, falseAlarmProbability: alarmOutside(model, lower, upper) };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { plottedValues } from './control-points.ts';
 
 const aNumber = 'a finite number';
 const aPositive = 'a number above 0';
@@ -7,14 +8,7 @@ const anInterval = 'a number above 0 and up to 60 standard deviations';
 const aHeadstart = 'a number from 0 up to the decision interval';
 
 export const cusumInput = z.strictObject({
-  values: z
-    .array(z.number(aNumber).meta({ title: 'Value' }), 'a list of values')
-    .min(1, 'at least one value')
-    .max(100_000, 'at most 100000 values')
-    .meta({
-      title: 'Plotted values',
-      description: 'Single readings or means of equal subgroups, in the order of time',
-    }),
+  values: plottedValues,
   target: z.number(aNumber).meta({ title: 'Target' }),
   standardDeviation: z.number(aPositive).positive(aPositive).meta({
     title: 'Standard deviation of a plotted value',

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { controlPoint } from './control-points.ts';
+import { controlPoint, plottedValues } from './control-points.ts';
 
 const aNumber = 'a finite number';
 const aPositive = 'a number above 0';
@@ -7,14 +7,7 @@ const aSmoothing = 'a number from 0.005 to 1';
 const aFactor = 'a number above 0 and up to 6';
 
 export const ewmaInput = z.strictObject({
-  values: z
-    .array(z.number(aNumber).meta({ title: 'Value' }), 'a list of values')
-    .min(1, 'at least one value')
-    .max(100_000, 'at most 100000 values')
-    .meta({
-      title: 'Plotted values',
-      description: 'Single readings or means of equal subgroups, in the order of time',
-    }),
+  values: plottedValues,
   target: z.number(aNumber).meta({ title: 'Target', description: 'Where the average starts' }),
   standardDeviation: z.number(aPositive).positive(aPositive).meta({
     title: 'Standard deviation of a plotted value',

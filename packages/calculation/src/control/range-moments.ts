@@ -1,6 +1,6 @@
 import { requireDomain } from '../quantity/domain.ts';
-import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 import { gaussLegendre } from '../quantity/gauss-legendre.ts';
+import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 
 /** Greatest subgroup for which a range is used; a range wastes readings long before. */
 export const greatestRangeSize = 100;

@@ -1,5 +1,5 @@
-import { normalDistribution } from '../quantity/normal.ts';
 import { gaussLegendre } from '../quantity/gauss-legendre.ts';
+import { normalDistribution } from '../quantity/normal.ts';
 import { solveDense } from './linear-system.ts';
 
 /**

@@ -1,5 +1,7 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
+import { upperChiSquareQuantile } from '../quantity/chi-square.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { upperFisherQuantile } from '../quantity/fisher.ts';
 import { meanStandardDeviationFactor } from './control-constants.ts';
 import {
   type ControlPoint,
@@ -7,8 +9,6 @@ import {
   drawControlChart,
   numbersOutside,
 } from './control-points.ts';
-import { upperChiSquareQuantile } from '../quantity/chi-square.ts';
-import { upperFisherQuantile } from '../quantity/fisher.ts';
 import { namePoints, runSignals, tellSignals } from './run-signals.ts';
 import { seriesStatistics } from './series-statistics.ts';
 import { type Standard, standardOf } from './shewhart-standard.ts';

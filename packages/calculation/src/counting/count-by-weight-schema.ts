@@ -1,20 +1,14 @@
 import { z } from 'zod';
+import {
+  containerNoiseShape,
+  deviation,
+  grams,
+  positiveGrams,
+  priorChancesShape,
+  probability,
+} from './counting-fields.ts';
 
-const aMass = 'a mass above 0 g';
-const zeroOrMore = 'a value of 0 g or more';
 const wholeCount = 'a whole number from 1 to 100000 pieces';
-const aProbability = 'a probability above 0, at most 0.25';
-
-const deviation = (title: string, description: string) =>
-  z.number(zeroOrMore).min(0, zeroOrMore).meta({ title, description, unit: 'g' });
-const positiveGrams = (title: string, description: string) =>
-  z.number(aMass).positive(aMass).meta({ title, description, unit: 'g' });
-const probabilityField = (title: string, description: string) =>
-  z
-    .number(aProbability)
-    .positive(aProbability)
-    .max(0.25, aProbability)
-    .meta({ title, description });
 
 export const countByWeightInput = z.strictObject({
   nominalPieces: z
@@ -51,16 +45,7 @@ export const countByWeightInput = z.strictObject({
       title: 'Relative gain uncertainty',
       description: 'Standard uncertainty of the span of the scale, relative, such as 0.0001',
     }),
-  tareStandardDeviationGrams: deviation(
-    'Tare standard deviation',
-    'Tare and packaging, one container against another',
-  ),
-  repeatabilityGrams: deviation('Repeatability', 'Standard deviation of repeated readings'),
-  divisionGrams: positiveGrams('Division', 'Smallest step that the scale shows'),
-  readingsTaken: z.literal([1, 2], '1 or 2').meta({
-    title: 'Readings taken',
-    description: '2 when the tare is weighed too, 1 when it is a stored constant',
-  }),
+  ...containerNoiseShape,
   netReadingsGrams: z
     .array(
       z
@@ -75,22 +60,13 @@ export const countByWeightInput = z.strictObject({
       description: 'Weighings of the same container, each from zero, oldest first',
       unit: 'g',
     }),
-  priorMiscountProbability: probabilityField(
-    'Chance of one piece less, and of one more, before weighing',
-    'From opened tubes; 0.0001 to 0.001 for a machine or template fill',
-  ),
-  badWeighingProbability: probabilityField(
-    'Chance that a weighing is itself wrong',
-    'Not zeroed, wrong tare, lid off, finger on the pan',
-  ),
+  ...priorChancesShape,
   badWeighingSpreadGrams: positiveGrams(
     'Spread of wrong weighings',
     'Standard deviation about the nominal mass; about 20 g for a tube',
   ),
 });
 
-const probability = (title: string) => z.number().meta({ title });
-const grams = (title: string) => z.number().meta({ title, unit: 'g' });
 const window = (title: string) =>
   z.strictObject({ lower: grams('From'), upper: grams('To') }).meta({ title, unit: 'g' });
 

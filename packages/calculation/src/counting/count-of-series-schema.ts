@@ -6,8 +6,8 @@ import {
   labelField,
   piecesField,
   positiveGrams,
+  priorChancesShape,
   probability,
-  probabilityField,
   wholePieces,
   words,
 } from './counting-fields.ts';
@@ -101,14 +101,7 @@ export const countOfSeriesInput = z.strictObject({
   ),
   repeatabilityGrams: deviation('Repeatability', 'Standard deviation of repeated readings'),
   divisionGrams: positiveGrams('Division', 'Smallest step that the scale shows'),
-  priorMiscountProbability: probabilityField(
-    'Chance of one piece less, and of one more, before weighing',
-    'From opened tubes; 0.0001 to 0.001 for a machine or template fill',
-  ),
-  badWeighingProbability: probabilityField(
-    'Chance that a weighing is itself wrong',
-    'Not zeroed, wrong tare, lid off, finger on the pan',
-  ),
+  ...priorChancesShape,
   badWeighingSpreadGrams: positiveGrams(
     'Spread of wrong weighings',
     'Standard deviation about the booked mass; about 20 g for a tube',

@@ -33,3 +33,29 @@ export const grams = (title: string) => z.number().meta({ title, unit: 'g' });
 export const probability = (title: string) => z.number().meta({ title });
 export const wholePieces = (title: string) => z.int().meta({ title, unit: 'pieces' });
 export const words = () => z.string().meta({ title: 'In words' });
+
+/** What makes the net mass of one container uncertain beside its pieces. */
+export const containerNoiseShape = {
+  tareStandardDeviationGrams: deviation(
+    'Tare standard deviation',
+    'Tare and packaging, one container against another',
+  ),
+  repeatabilityGrams: deviation('Repeatability', 'Standard deviation of repeated readings'),
+  divisionGrams: positiveGrams('Division', 'Smallest step that the scale shows'),
+  readingsTaken: z.literal([1, 2], '1 or 2').meta({
+    title: 'Readings taken',
+    description: '2 when the tare is weighed too, 1 when it is a stored constant',
+  }),
+};
+
+/** What is believed beforehand of a wrong count and of a wrong weighing. */
+export const priorChancesShape = {
+  priorMiscountProbability: probabilityField(
+    'Chance of one piece less, and of one more, before weighing',
+    'From opened tubes; 0.0001 to 0.001 for a machine or template fill',
+  ),
+  badWeighingProbability: probabilityField(
+    'Chance that a weighing is itself wrong',
+    'Not zeroed, wrong tare, lid off, finger on the pan',
+  ),
+};

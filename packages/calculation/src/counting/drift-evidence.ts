@@ -1,4 +1,5 @@
 import { equalPanels, panelRule } from '../quantity/gauss-legendre.ts';
+import { logOfSum } from '../quantity/log-sum.ts';
 
 /** One tube: net reading less booked count times reference mean, with its own variance. */
 export interface DriftTube {
@@ -151,12 +152,6 @@ function logAdd(a: number, b: number): number {
 /** Shifts this far below the most telling one do not matter for single tubes. */
 const negligible = 45;
 
-function logSum(values: readonly number[]): number {
-  const top = values.reduce((greatest, value) => Math.max(greatest, value), -Infinity);
-  if (top === -Infinity) return -Infinity;
-  return top + Math.log(values.reduce((sum, value) => sum + Math.exp(value - top), 0));
-}
-
 /**
  * Evidence that single tubes hold one piece less or more, or were badly weighed, while the mean piece mass
  * is steady.
@@ -193,8 +188,8 @@ export function oddEvidence(
     }
     return { shift, clean, byBad, byCount, all: clean + byBad + byCount };
   });
-  const wrongCount = logSum(rows.map((row) => row.clean + row.byBad + logExpm1(row.byCount)));
-  const badOnly = logSum(rows.map((row) => row.clean + logExpm1(row.byBad)));
+  const wrongCount = logOfSum(rows.map((row) => row.clean + row.byBad + logExpm1(row.byCount)));
+  const badOnly = logOfSum(rows.map((row) => row.clean + logExpm1(row.byBad)));
   const someOdd = logAdd(wrongCount, badOnly);
   const top = rows.reduce((greatest, row) => Math.max(greatest, row.all), Number.NEGATIVE_INFINITY);
   const telling = rows.filter((row) => row.all > top - negligible);
@@ -203,12 +198,12 @@ export function oddEvidence(
       const one = ratioLogs(tube, row.shift, odd);
       return row.all + pick(one) - softPlus(logAdd(one.count, one.bad));
     });
-    return Math.min(1, Math.exp(logSum(logs) - someOdd));
+    return Math.min(1, Math.exp(logOfSum(logs) - someOdd));
   };
   return {
     wrongCount,
     badOnly,
-    clean: logSum(rows.map((row) => row.clean)),
+    clean: logOfSum(rows.map((row) => row.clean)),
     miscounted: tubes.map((tube) => shareOf((one) => one.count, tube)),
     badlyWeighed: tubes.map((tube) => shareOf((one) => one.bad, tube)),
   };

@@ -1,6 +1,9 @@
-import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
+import { defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { logOfSum } from '../quantity/log-sum.ts';
+import { bestOf, type Change, countShiftsOf, shiftReached, stepsOf } from './drift-changes.ts';
 import { type DriftTube, oddEvidence, type SharedFit, sharedFit } from './drift-evidence.ts';
+import { drawMeanMassDrift } from './mean-mass-drift-drawing.ts';
 import {
   type Cause,
   causes,
@@ -9,6 +12,7 @@ import {
   meanMassDriftInput,
   meanMassDriftOutput,
 } from './mean-mass-drift-schema.ts';
+import { driftWords } from './mean-mass-drift-words.ts';
 
 export {
   type MeanMassDriftInput,
@@ -29,56 +33,7 @@ function tubesOf(input: MeanMassDriftInput): DriftTube[] {
   }));
 }
 
-/** A change from some tube on: what each tube as the first one would explain. */
-interface Change {
-  readonly place: number;
-  readonly pieces: number;
-  readonly fit: SharedFit;
-}
-
-function logMean(logs: readonly number[]): number {
-  const top = Math.max(...logs);
-  return top + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - top), 0) / logs.length);
-}
-
-function stepsOf(tubes: readonly DriftTube[], shared: number, size: number): Change[] {
-  const pieces = tubes.map((tube) => tube.pieces);
-  return tubes.slice(1).map((_, index) => {
-    const place = index + 1;
-    const weights = pieces.map((count, at) => (at >= place ? count : 0));
-    const fit = sharedFit(tubes, [
-      { weights: pieces, variance: shared },
-      { weights, variance: size },
-    ]);
-    return { place, pieces: 0, fit };
-  });
-}
-
-function countShiftsOf(tubes: readonly DriftTube[], shared: number, pieceMass: number): Change[] {
-  const weights = tubes.map((tube) => tube.pieces);
-  return [-1, 1].flatMap((pieces) =>
-    tubes.map((_, place) => {
-      const shifted = tubes.map((tube, at) =>
-        at >= place
-          ? {
-              ...tube,
-              pieces: tube.pieces + pieces,
-              residual: tube.residual - pieces * pieceMass,
-            }
-          : tube,
-      );
-      return { place, pieces, fit: sharedFit(shifted, [{ weights, variance: shared }]) };
-    }),
-  );
-}
-
-function bestOf(changes: readonly Change[]): { change: Change; probability: number } {
-  const change = changes.reduce((best, one) =>
-    one.fit.logEvidence > best.fit.logEvidence ? one : best,
-  );
-  const all = logMean(changes.map((one) => one.fit.logEvidence)) + Math.log(changes.length);
-  return { change, probability: Math.exp(change.fit.logEvidence - all) };
-}
+const logMean = (logs: readonly number[]): number => logOfSum(logs) - Math.log(logs.length);
 
 function posteriorOf(logs: Readonly<Record<Cause, number>>): Record<Cause, number> {
   const top = Math.max(...Object.values(logs));
@@ -87,39 +42,6 @@ function posteriorOf(logs: Readonly<Record<Cause, number>>): Record<Cause, numbe
   return Object.fromEntries(
     causes.map((cause, index) => [cause, (raw[index] as number) / sum]),
   ) as Record<Cause, number>;
-}
-
-/** Probability of each tube that a shift of the counts has reached it, given such a shift. */
-function shiftReached(changes: readonly Change[], tubes: number): number[] {
-  const all = logMean(changes.map((one) => one.fit.logEvidence)) + Math.log(changes.length);
-  const weights = changes.map((one) => Math.exp(one.fit.logEvidence - all));
-  return Array.from({ length: tubes }, (_, index) =>
-    changes.reduce((sum, one, at) => sum + (one.place <= index ? (weights[at] as number) : 0), 0),
-  );
-}
-
-const percent = (probability: number): string =>
-  probability > 0.9995 ? 'more than 99.9 %' : `${Number((100 * probability).toPrecision(3))} %`;
-
-function describe(output: Omit<MeanMassDriftOutput, 'words'>): string {
-  const found = output.probabilities.find(({ cause }) => cause === output.mostProbable);
-  const sure = `(probability ${percent(found?.probability ?? 0)})`;
-  const odd = (pick: (tube: MeanMassDriftOutput['tubes'][number]) => number): string =>
-    output.tubes
-      .filter((tube) => pick(tube) >= 0.5)
-      .slice(0, 8)
-      .map((tube) => tube.label)
-      .join(', ') || 'none above one half';
-  const { step, drift, countShift } = output;
-  const sentences: Record<Cause, string> = {
-    steady: `Nothing changed: mean piece mass and counts are steady ${sure}.`,
-    'mean-step': `The mean piece mass stepped by ${step.sizeGrams.toPrecision(2)} g at tube ${step.fromLabel} ${sure}: the counts are right; renew the reference mean from there.`,
-    'mean-drift': `The mean piece mass drifts by ${drift.perTubeGrams.toPrecision(2)} g per tube ${sure}: the counts are right; look for wear, and renew the reference mean.`,
-    'wrong-counts': `Single tubes hold a wrong count ${sure}: ${odd((tube) => tube.probabilityMiscounted)}. Weigh them again, then open them with a witness.`,
-    'count-shift': `From tube ${countShift.fromLabel} on every tube holds ${countShift.pieces > 0 ? 'one piece more' : 'one piece less'} ${sure}: stop the filling and open one of them.`,
-    'bad-weighings': `Single weighings were bad ${sure}: ${odd((tube) => tube.probabilityBadWeighing)}. Set to zero and weigh again.`,
-  };
-  return sentences[output.mostProbable];
 }
 
 /**
@@ -233,67 +155,7 @@ function assemble(
       probabilityBadWeighing: someOdd * (found.odd.badlyWeighed[index] as number),
     })),
   };
-  return { ...output, words: describe(output) };
-}
-
-const causeNames: Record<Cause, string> = {
-  steady: 'steady',
-  'mean-step': 'mean step',
-  'mean-drift': 'mean drift',
-  'wrong-counts': 'wrong counts',
-  'count-shift': 'count shift',
-  'bad-weighings': 'bad weighing',
-};
-
-function drawMeanMassDrift(input: MeanMassDriftInput, output: MeanMassDriftOutput): Chart[] {
-  const tubes = tubesOf(input);
-  const x = output.tubes.map((_, index) => index + 1);
-  const piece = input.referenceMeanGrams;
-  return [
-    {
-      kind: 'chart',
-      title: 'Net reading less expected mass',
-      xTitle: 'Tube in the order filled',
-      yTitle: 'Residual, g',
-      series: [
-        {
-          label: 'tubes, 2 u',
-          kind: 'points',
-          x,
-          y: tubes.map((tube) => tube.residual),
-          lower: tubes.map((tube) => tube.residual - 2 * Math.sqrt(tube.variance)),
-          upper: tubes.map((tube) => tube.residual + 2 * Math.sqrt(tube.variance)),
-        },
-      ],
-      levels: [
-        { y: 0, label: 'as booked' },
-        ...(tubes.some((tube) => Math.abs(tube.residual) > piece / 4)
-          ? [
-              { y: piece, label: 'one more' },
-              { y: -piece, label: 'one less' },
-            ]
-          : []),
-      ],
-    },
-    {
-      kind: 'chart',
-      title: 'What happened',
-      xTitle: 'Cause',
-      yTitle: 'Probability',
-      series: [
-        {
-          label: 'probability',
-          kind: 'bars',
-          x: output.probabilities.map((_, index) => index),
-          y: output.probabilities.map(({ probability }) => probability),
-        },
-      ],
-      xNames: output.probabilities.map(({ cause }, index) => ({
-        x: index,
-        name: causeNames[cause],
-      })),
-    },
-  ];
+  return { ...output, words: driftWords(output) };
 }
 
 export const meanMassDriftCalculation = defineCalculation({
@@ -336,5 +198,5 @@ export const meanMassDriftCalculation = defineCalculation({
     badWeighingSpreadGrams: 20,
   },
   compute: meanMassDrift,
-  draw: drawMeanMassDrift,
+  draw: (input, output) => drawMeanMassDrift(tubesOf(input), input.referenceMeanGrams, output),
 });

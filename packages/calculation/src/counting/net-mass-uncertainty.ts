@@ -1,4 +1,5 @@
 import { requireDomain } from '../quantity/domain.ts';
+import { firstWhole } from '../quantity/halving.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
 
 /** What is known of a product, its containers and the scale; masses and deviations in grams. */
@@ -161,11 +162,5 @@ export function largestProvableCount(model: NetMassModel, risk: number): number 
   if (!canProve(1)) return 0;
   let proved = 1;
   while (canProve(2 * proved) && proved < 2 ** 51) proved *= 2;
-  let unproved = 2 * proved;
-  while (unproved - proved > 1) {
-    const middle = Math.floor((proved + unproved) / 2);
-    if (canProve(middle)) proved = middle;
-    else unproved = middle;
-  }
-  return proved;
+  return firstWhole((pieces) => !canProve(pieces), proved, 2 * proved) - 1;
 }

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { normalQuantile } from '../quantity/normal.ts';
 import {
+  containerNoiseShape,
   deviation,
   gainField,
   grams,
@@ -32,16 +33,7 @@ export const provableCountInput = z.strictObject({
   ),
   referencePieces: piecesField('Reference pieces', 'Hand-counted pieces behind the mean'),
   gainRelative: gainField('Relative gain uncertainty', 'Of the span of the scale'),
-  tareStandardDeviationGrams: deviation(
-    'Tare standard deviation',
-    'Tare and packaging, one container against another',
-  ),
-  repeatabilityGrams: deviation('Repeatability', 'Standard deviation of repeated readings'),
-  divisionGrams: positiveGrams('Division', 'Smallest step that the scale shows'),
-  readingsTaken: z.literal([1, 2], '1 or 2').meta({
-    title: 'Readings taken',
-    description: '2 when the tare is weighed too, 1 when it is a stored constant',
-  }),
+  ...containerNoiseShape,
   wantedPieces: piecesField('Wanted count', 'Pieces that a container should hold'),
   acceptedRisk: z
     .number(aRisk)

@@ -1,4 +1,5 @@
 import { requireDomain } from '../quantity/domain.ts';
+import { gaussLegendre } from '../quantity/gauss-legendre.ts';
 import { normalDistribution, normalLogDensity } from '../quantity/normal.ts';
 import { compensatedSum } from '../quantity/sum.ts';
 
@@ -98,15 +99,6 @@ export function repeatedReadingLogDensity(
   );
 }
 
-/** Nodes and weights of the five-point Gauss–Legendre rule on [−1, 1]. */
-const gaussLegendre = [
-  [0, 0.5688888888888889],
-  [-0.5384693101056831, 0.47862867049936647],
-  [0.5384693101056831, 0.47862867049936647],
-  [-0.906179845938664, 0.23692688505618908],
-  [0.906179845938664, 0.23692688505618908],
-] as const;
-
 /**
  * Logarithm of the joint probability of repeated readings of a scale that rounds to its division.
  *
@@ -180,15 +172,17 @@ function panels(
   return [...bounds].filter((bound) => bound >= least && bound <= greatest).sort((a, b) => a - b);
 }
 
+const rule = gaussLegendre(5, -1, 1);
+
 function integrate(integrand: (value: number) => number, bounds: readonly number[]): number {
   const parts: number[] = [];
   for (let index = 1; index < bounds.length; index += 1) {
     const lower = bounds[index - 1] as number;
     const upper = bounds[index] as number;
     const half = (upper - lower) / 2;
-    for (const [node, weight] of gaussLegendre) {
-      parts.push(weight * half * integrand(lower + half * (1 + node)));
-    }
+    rule.nodes.forEach((node, at) => {
+      parts.push((rule.weights[at] as number) * half * integrand(lower + half * (1 + node)));
+    });
   }
   return compensatedSum(parts);
 }

@@ -1,4 +1,5 @@
 import { requireDomain } from '../quantity/domain.ts';
+import { medianOf } from '../quantity/median.ts';
 import { normalLogDensity } from '../quantity/normal.ts';
 import { compensatedSum } from '../quantity/sum.ts';
 
@@ -109,7 +110,7 @@ function robustWeights(
   odd: { readonly probability: number; readonly spreadGrams: number },
 ): number[] {
   const perPiece = containers.map((container) => container.deviationGrams / container.pieces);
-  let centre = median(perPiece);
+  let centre = medianOf(perPiece);
   let weights: number[] = [];
   for (let step = 0; step < robustSteps; step += 1) {
     weights = containers.map((container) => {
@@ -127,11 +128,4 @@ function robustWeights(
     centre = sums.weighted / sums.precision;
   }
   return weights;
-}
-
-function median(values: readonly number[]): number {
-  const ascending = [...values].sort((a, b) => a - b);
-  const upper = Math.floor(ascending.length / 2);
-  const lower = Math.ceil(ascending.length / 2) - 1;
-  return ((ascending[lower] ?? 0) + (ascending[upper] ?? 0)) / 2;
 }

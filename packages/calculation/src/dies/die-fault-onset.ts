@@ -1,5 +1,6 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { firstWhole } from '../quantity/halving.ts';
 import {
   type DieFaultOnsetInput,
   type DieFaultOnsetOutput,
@@ -60,14 +61,7 @@ const rounding = 1e-12;
 
 /** Greatest strike up to which the probability of an onset is at most the given one. */
 function lastWithin(posterior: OnsetPosterior, first: number, last: number, most: number): number {
-  let low = first - 1;
-  let high = last + 1;
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (posterior.beganBy(middle) <= most) low = middle;
-    else high = middle;
-  }
-  return low;
+  return firstWhole((strike) => posterior.beganBy(strike) > most, first - 1, last + 1) - 1;
 }
 
 function summarise(posterior: OnsetPosterior, input: DieFaultOnsetInput): OnsetSummary {

@@ -1,5 +1,5 @@
-import chisquare from '@stdlib/stats-base-dists-chisquare';
-import { bracketedRoot } from '../sampling/variables-root.ts';
+import { bracketedRoot } from '../quantity/bracketed-root.ts';
+import { upperChiSquareQuantile } from '../quantity/chi-square.ts';
 import { powerSums, shapeLogLikelihood, type WeibullData, type WeibullFit } from './weibull-fit.ts';
 
 /** Ends of an interval; none where the likelihood does not fall far enough on that side. */
@@ -28,7 +28,7 @@ function endOfProfile(
 
 /** Half of the chi-square quantile: the fall of the log-likelihood at the ends of an interval. */
 function halfQuantile(confidence: number): number {
-  return chisquare.quantile(confidence, 1) / 2;
+  return upperChiSquareQuantile(1 - confidence, 1) / 2;
 }
 
 /**

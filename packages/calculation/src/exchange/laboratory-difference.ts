@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { meanOf } from '../quantity/sum.ts';
 import { exchangeFigure } from './exchange-figure.ts';
 
 const finenessAccepted = 'a fineness from 0 to 1000 ‰';
@@ -94,8 +94,6 @@ export const laboratoryDifferenceOutput = z.strictObject({
 });
 
 export type LaboratoryDifferenceOutput = z.infer<typeof laboratoryDifferenceOutput>;
-
-const meanOf = (values: readonly number[]): number => compensatedSum(values) / values.length;
 
 /** Variance of the difference, in squared ‰. */
 function differenceVariance(input: LaboratoryDifferenceInput): number {

@@ -1,9 +1,8 @@
-import student from '@stdlib/stats-base-dists-t';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
-import { requireDomain } from '../quantity/domain.ts';
-import { normalQuantile } from '../quantity/normal.ts';
-import { compensatedSum } from '../quantity/sum.ts';
 import { upperChiSquareProbability } from '../quantity/chi-square.ts';
+import { requireDomain } from '../quantity/domain.ts';
+import { compensatedSum } from '../quantity/sum.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import { exchangeFigure } from './exchange-figure.ts';
 import { correlationOf, pairedSlope } from './paired-regression.ts';
 import {
@@ -71,11 +70,10 @@ function coverage(own: MeanDifference, combined: number, confidence: number) {
   const share = combined === 0 ? 0 : own.uncertainty / combined;
   const effective = own.degreesOfFreedom / share ** 4;
   // Beyond this many the normal distribution is the same to the last digit shown.
-  const isEstimated = effective < 1e8;
-  const upper = (1 + confidence) / 2;
+  const effectiveDegreesOfFreedom = effective < 1e8 ? effective : null;
   return {
-    effectiveDegreesOfFreedom: isEstimated ? effective : null,
-    factor: isEstimated ? student.quantile(upper, effective) : normalQuantile(upper),
+    effectiveDegreesOfFreedom,
+    factor: coverageFactor(confidence, effectiveDegreesOfFreedom),
   };
 }
 

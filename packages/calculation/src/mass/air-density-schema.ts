@@ -1,17 +1,8 @@
 import { z } from 'zod';
-import { numberField } from './number-field.ts';
-import { budgetSchema } from './uncertainty-budget.ts';
+import { budgetSchema } from './budget-parts.ts';
+import { numberField, spreadField } from './number-field.ts';
 
 const airFormulas = ['CIPM-2007', 'simplified'] as const;
-
-const optionalSpread = (what: string, greatest: number, unit: string) =>
-  numberField(`standard uncertainty of the ${what}`, { greatest, unit })
-    .optional()
-    .meta({
-      title: `Standard uncertainty of the ${what}`,
-      description: 'None counts as 0',
-      unit,
-    });
 
 export const airDensityInput = z.strictObject({
   formula: z.enum(airFormulas, { error: `one of ${airFormulas.join(', ')}` }).meta({
@@ -43,14 +34,10 @@ export const airDensityInput = z.strictObject({
       description: 'Mole fraction; none takes 400. Used by the full formula only',
       unit: 'µmol/mol',
     }),
-  temperatureStandardUncertaintyKelvin: optionalSpread('air temperature', 5, 'K'),
-  pressureStandardUncertaintyHectopascals: optionalSpread('air pressure', 50, 'hPa'),
-  humidityStandardUncertaintyPercent: optionalSpread('relative humidity', 50, '%'),
-  carbonDioxideStandardUncertaintyPartsPerMillion: optionalSpread(
-    'carbon dioxide',
-    5000,
-    'µmol/mol',
-  ),
+  temperatureStandardUncertaintyKelvin: spreadField('air temperature', 5, 'K'),
+  pressureStandardUncertaintyHectopascals: spreadField('air pressure', 50, 'hPa'),
+  humidityStandardUncertaintyPercent: spreadField('relative humidity', 50, '%'),
+  carbonDioxideStandardUncertaintyPartsPerMillion: spreadField('carbon dioxide', 5000, 'µmol/mol'),
 });
 
 export type AirDensityInput = z.infer<typeof airDensityInput>;

@@ -7,6 +7,7 @@ import {
   airDensityInput,
   airDensityOutput,
 } from './air-density-schema.ts';
+import { type BudgetPart, budgetLines, combinedUncertainty, modelParts } from './budget-parts.ts';
 import {
   type AirState,
   compressibilityFactor,
@@ -16,12 +17,6 @@ import {
   simplifiedAirDensity,
   vapourFraction,
 } from './moist-air.ts';
-import {
-  type BudgetPart,
-  budgetLines,
-  combinedUncertainty,
-  modelParts,
-} from './uncertainty-budget.ts';
 
 export {
   type AirDensityInput,

@@ -1,6 +1,6 @@
 import { z } from 'zod';
+import { budgetSchema } from './budget-parts.ts';
 import { integerField, numberField } from './number-field.ts';
-import { budgetSchema } from './uncertainty-budget.ts';
 
 const milligramField = (what: string) => numberField(what, { greatest: 1e6, unit: 'mg' });
 

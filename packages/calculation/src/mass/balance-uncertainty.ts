@@ -1,19 +1,19 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import {
   type BalanceUncertaintyInput,
   type BalanceUncertaintyOutput,
   balanceUncertaintyInput,
   balanceUncertaintyOutput,
 } from './balance-uncertainty-schema.ts';
-import { conventionalDensities } from './buoyant-mass.ts';
 import {
   type BudgetPart,
+  budgetDegreesOfFreedom,
   budgetLines,
   combinedUncertainty,
-  coverageFactor,
-  effectiveDegreesOfFreedom,
-} from './uncertainty-budget.ts';
+} from './budget-parts.ts';
+import { conventionalDensities } from './buoyant-mass.ts';
 
 export {
   type BalanceUncertaintyInput,
@@ -94,8 +94,8 @@ function buoyancyHalfWidth(
 export function balanceUncertainty(input: BalanceUncertaintyInput): BalanceUncertaintyOutput {
   const parts = uncertaintyParts(input);
   const standard = combinedUncertainty(parts);
-  const degreesOfFreedom = effectiveDegreesOfFreedom(parts);
-  const factor = coverageFactor(input.levelPercent, degreesOfFreedom);
+  const degreesOfFreedom = budgetDegreesOfFreedom(parts);
+  const factor = coverageFactor(input.levelPercent / 100, degreesOfFreedom);
   const expanded = factor * standard;
   const print = (value: number, places: number) => roundNumberText(value, places, 'half-even');
   const largest = budgetLines(parts).reduce((most, next) =>

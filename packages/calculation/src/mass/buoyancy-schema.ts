@@ -1,20 +1,11 @@
 import { z } from 'zod';
-import { numberField } from './number-field.ts';
-import { budgetSchema } from './uncertainty-budget.ts';
+import { budgetSchema } from './budget-parts.ts';
+import { numberField, spreadField } from './number-field.ts';
 
 const knownMasses = ['reading', 'mass', 'conventional mass'] as const;
 
 const solid = { least: 500, greatest: 25_000, unit: 'kg/m³' };
 const air = { least: 0, greatest: 2, unit: 'kg/m³' };
-const spread = (what: string, greatest: number, unit: string) =>
-  numberField(`standard uncertainty of the ${what}`, { greatest, unit })
-    .optional()
-    .meta({
-      title: `Standard uncertainty of the ${what}`,
-      description: 'None counts as 0',
-      unit,
-    });
-
 export const buoyancyInput = z.strictObject({
   known: z.enum(knownMasses, { error: `one of ${knownMasses.join(', ')}` }).meta({
     title: 'What is known',
@@ -50,14 +41,14 @@ export const buoyancyInput = z.strictObject({
       description: 'None takes the same air as now',
       unit: 'kg/m³',
     }),
-  valueStandardUncertaintyMilligrams: spread('value', 1e6, 'mg'),
-  objectDensityStandardUncertaintyKilogramsPerCubicMetre: spread(
+  valueStandardUncertaintyMilligrams: spreadField('value', 1e6, 'mg'),
+  objectDensityStandardUncertaintyKilogramsPerCubicMetre: spreadField(
     'density of the object',
     5000,
     'kg/m³',
   ),
-  airDensityStandardUncertaintyKilogramsPerCubicMetre: spread('air density', 0.2, 'kg/m³'),
-  adjustingWeightDensityStandardUncertaintyKilogramsPerCubicMetre: spread(
+  airDensityStandardUncertaintyKilogramsPerCubicMetre: spreadField('air density', 0.2, 'kg/m³'),
+  adjustingWeightDensityStandardUncertaintyKilogramsPerCubicMetre: spreadField(
     'density of the adjusting weight',
     1000,
     'kg/m³',

@@ -1,6 +1,12 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import {
+  budgetLines,
+  combinedUncertainty,
+  modelParts,
+  requireModestUncertainty,
+} from './budget-parts.ts';
+import {
   type BuoyancyInput,
   type BuoyancyOutput,
   buoyancyInput,
@@ -14,12 +20,6 @@ import {
   massOfReading,
   readingOfMass,
 } from './buoyant-mass.ts';
-import {
-  budgetLines,
-  combinedUncertainty,
-  modelParts,
-  requireModestUncertainty,
-} from './uncertainty-budget.ts';
 
 export {
   type BuoyancyInput,

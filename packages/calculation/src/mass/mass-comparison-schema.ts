@@ -1,6 +1,6 @@
 import { z } from 'zod';
+import { budgetSchema } from './budget-parts.ts';
 import { integerField, numberField } from './number-field.ts';
-import { budgetSchema } from './uncertainty-budget.ts';
 
 const reading = (title: string) =>
   numberField('reading', { least: -1e7, greatest: 1e7, unit: 'g' }).meta({ title, unit: 'g' });

@@ -10,6 +10,15 @@ import {
 } from '../quantity/decimal.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import { compensatedSum } from '../quantity/sum.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
+import {
+  type BudgetPart,
+  budgetDegreesOfFreedom,
+  budgetLines,
+  combinedUncertainty,
+  modelParts,
+  requireModestUncertainty,
+} from './budget-parts.ts';
 import { conventionalDensities } from './buoyant-mass.ts';
 import {
   type MassComparisonInput,
@@ -17,15 +26,6 @@ import {
   massComparisonInput,
   massComparisonOutput,
 } from './mass-comparison-schema.ts';
-import {
-  type BudgetPart,
-  budgetLines,
-  combinedUncertainty,
-  coverageFactor,
-  effectiveDegreesOfFreedom,
-  modelParts,
-  requireModestUncertainty,
-} from './uncertainty-budget.ts';
 
 export {
   type MassComparisonInput,
@@ -168,8 +168,8 @@ export function massComparison(input: MassComparisonInput): MassComparisonOutput
     ...buoyancy.parts,
   ];
   const standard = combinedUncertainty(parts);
-  const degreesOfFreedom = effectiveDegreesOfFreedom(parts);
-  const factor = coverageFactor(input.levelPercent, degreesOfFreedom);
+  const degreesOfFreedom = budgetDegreesOfFreedom(parts);
+  const factor = coverageFactor(input.levelPercent / 100, degreesOfFreedom);
   const error = meanDifference + buoyancy.correction;
   const mass = reference.conventionalMassGrams + error / 1000;
   const print = (value: number, places: number) => roundNumberText(value, places, 'half-even');

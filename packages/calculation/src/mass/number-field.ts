@@ -31,6 +31,17 @@ export function integerField(what: string, least: number, greatest: number) {
   return z.int({ error }).min(least, { error }).max(greatest, { error });
 }
 
+/** A standard uncertainty of an input that may be left out, which counts as 0. */
+export function spreadField(what: string, greatest: number, unit: string) {
+  return numberField(`standard uncertainty of the ${what}`, { greatest, unit })
+    .optional()
+    .meta({
+      title: `Standard uncertainty of the ${what}`,
+      description: 'None counts as 0',
+      unit,
+    });
+}
+
 /** A label of 1 to 100 characters. */
 export function labelField() {
   const error = 'a label of 1 to 100 characters';

@@ -1,8 +1,8 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import { fitStraightLine, lineAt, lineErrorsAt } from './straight-line.ts';
-import { coverageFactor } from './uncertainty-budget.ts';
 import {
   type WeightDriftInput,
   type WeightDriftOutput,
@@ -40,7 +40,7 @@ function orderedHistory(input: WeightDriftInput) {
 /** What a line through values foretells for one more value, with the half width of its interval. */
 function foretell(x: readonly number[], y: readonly number[], at: number, levelPercent: number) {
   const line = fitStraightLine(x, y);
-  const factor = coverageFactor(levelPercent, line.degreesOfFreedom);
+  const factor = coverageFactor(levelPercent / 100, line.degreesOfFreedom);
   return { value: lineAt(line, at), half: factor * lineErrorsAt(line, at).single };
 }
 
@@ -106,7 +106,7 @@ export function weightDrift(input: WeightDriftInput): WeightDriftOutput {
     accepted: `the date of the last calibration, ${last}, or a later one`,
   });
   const line = fitStraightLine(x, y);
-  const factor = coverageFactor(input.levelPercent, line.degreesOfFreedom);
+  const factor = coverageFactor(input.levelPercent / 100, line.degreesOfFreedom);
   const driftHalf = (factor * line.residualStandardDeviation) / Math.sqrt(line.spreadX);
   const next = foretell(x, y, yearsBetween(first, input.nextDate), input.levelPercent);
   const latest = foretellLatest(x, y, input.levelPercent);
@@ -138,7 +138,7 @@ function drawWeightDrift(input: WeightDriftInput): Chart[] {
   const { first, x, y } = orderedHistory(input);
   const end = yearsBetween(first, input.nextDate);
   const line = fitStraightLine(x, y);
-  const factor = coverageFactor(input.levelPercent, line.degreesOfFreedom);
+  const factor = coverageFactor(input.levelPercent / 100, line.degreesOfFreedom);
   const grid = Array.from({ length: 41 }, (_, at) => (end * at) / 40);
   const values = grid.map((time) => lineAt(line, time));
   const halves = grid.map((time) => factor * lineErrorsAt(line, time).single);

@@ -1,7 +1,7 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
-import { coverageFactor } from '../mass/uncertainty-budget.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import {
   fieldStatistics,
   grainSizeOfCount,
@@ -105,7 +105,7 @@ export function grainSize(input: GrainSizeInput): GrainSizeOutput {
   const half =
     standardDeviation === null
       ? null
-      : (coverageFactor(95, counts.length - 1) * standardDeviation) / Math.sqrt(counts.length);
+      : (coverageFactor(0.95, counts.length - 1) * standardDeviation) / Math.sqrt(counts.length);
   const size = sizeOfCount(method, mean);
   const grains = method === 'intercepts' ? grainsOfSize(size) : mean;
   const relative = half === null ? null : (100 * half) / mean;

@@ -1,6 +1,6 @@
 import { z } from 'zod';
+import { budgetSchema } from '../mass/budget-parts.ts';
 import { numberField } from '../mass/number-field.ts';
-import { budgetSchema } from '../mass/uncertainty-budget.ts';
 
 const grams = (what: string) => numberField(what, { above: 0, greatest: 1e6, unit: 'g' });
 const spread = (what: string, greatest: number, unit: string) =>

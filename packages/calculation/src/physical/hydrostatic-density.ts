@@ -1,12 +1,12 @@
 import { type Chart, defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
-import { conventionalDensities } from '../mass/buoyant-mass.ts';
 import {
   type BudgetPart,
   budgetLines,
   combinedUncertainty,
   modelParts,
   requireModestUncertainty,
-} from '../mass/uncertainty-budget.ts';
+} from '../mass/budget-parts.ts';
+import { conventionalDensities } from '../mass/buoyant-mass.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import {

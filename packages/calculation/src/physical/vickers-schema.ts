@@ -1,6 +1,6 @@
 import { z } from 'zod';
+import { budgetSchema } from '../mass/budget-parts.ts';
 import { hasUniqueLabels, labelField, numberField } from '../mass/number-field.ts';
-import { budgetSchema } from '../mass/uncertainty-budget.ts';
 
 const spacingGroups = ['steel and copper alloys', 'light metals, lead and tin'] as const;
 

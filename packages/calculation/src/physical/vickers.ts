@@ -1,10 +1,5 @@
 import { type Chart, defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
-import {
-  type BudgetPart,
-  budgetLines,
-  combinedUncertainty,
-  coverageFactor,
-} from '../mass/uncertainty-budget.ts';
+import { type BudgetPart, budgetLines, combinedUncertainty } from '../mass/budget-parts.ts';
 import {
   compareDecimals,
   type Decimal,
@@ -19,6 +14,7 @@ import {
 import { requireDomain } from '../quantity/domain.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import { compensatedSum } from '../quantity/sum.ts';
+import { coverageFactor } from '../uncertainty/coverage.ts';
 import { vickersConstant, vickersHardness } from './vickers-number.ts';
 import {
   type VickersInput,
@@ -94,7 +90,7 @@ function spreadOf(values: readonly number[]): { deviation: number; half: number 
   const mean = compensatedSum(values) / values.length;
   const squares = compensatedSum(values.map((value) => (value - mean) ** 2));
   const deviation = Math.sqrt(squares / (values.length - 1));
-  const factor = coverageFactor(95, values.length - 1);
+  const factor = coverageFactor(0.95, values.length - 1);
   return { deviation, half: (factor * deviation) / Math.sqrt(values.length) };
 }
 

@@ -24,6 +24,8 @@ describe('the test of Anderson and Darling', () => {
     const moments = { mean: 4, standardDeviation: 2 };
     expect(() => andersonDarling(seven, moments)).toThrow('at least 8 values');
     const equal = new Array<number>(8).fill(4);
-    expect(() => andersonDarling(equal, { mean: 4, standardDeviation: 0 })).toThrow('not all equal');
+    expect(() => andersonDarling(equal, { mean: 4, standardDeviation: 0 })).toThrow(
+      'not all equal',
+    );
   });
 });

@@ -35,7 +35,7 @@ describe('the rule of Gauss and Legendre', () => {
     const { nodes, weights } = panelRule(equalPanels(-40, 40, 80));
     const area = nodes.reduce(
       (sum, x, index) =>
-        sum + ((weights[index] as number) * Math.exp(-x * x / 2)) / Math.sqrt(2 * Math.PI),
+        sum + ((weights[index] as number) * Math.exp((-x * x) / 2)) / Math.sqrt(2 * Math.PI),
       0,
     );
     expect(area).toBeCloseTo(1, 13);

@@ -23,3 +23,13 @@ export function compensatedSum(values: readonly number[]): number {
   }
   return sum + correction;
 }
+
+/** Arithmetic mean of at least one value, from the compensated sum. */
+export function meanOf(values: readonly number[]): number {
+  return compensatedSum(values) / values.length;
+}
+
+/** Root of the sum of squares: the joint size of independent parts; 0 for none. */
+export function rootSumOfSquares(values: readonly number[]): number {
+  return Math.sqrt(compensatedSum(values.map((value) => value * value)));
+}

@@ -41,7 +41,9 @@ describe('chi-square and F', () => {
     expect(upperChiSquareProbability(0, 3)).toBe(1);
     expect(upperChiSquareProbability(Number.POSITIVE_INFINITY, 3)).toBe(0);
     // scipy 1.10.1: chi2.sf(3000, 3000).
-    expect(Math.abs(upperChiSquareProbability(3000, 3000) / 0.49656643883965135 - 1)).toBeLessThan(1e-11);
+    expect(Math.abs(upperChiSquareProbability(3000, 3000) / 0.49656643883965135 - 1)).toBeLessThan(
+      1e-11,
+    );
     expect(() => upperChiSquareProbability(-1, 3)).toThrow('chiSquare is -1');
     expect(() => upperChiSquareProbability(1, 0)).toThrow('degreesOfFreedom is 0');
   });

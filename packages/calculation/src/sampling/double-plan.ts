@@ -1,8 +1,8 @@
-import { requireDomain } from '../quantity/domain.ts';
-import { acceptanceQualityLimits, type Severity } from './attribute-tables.ts';
+import type { Severity } from './attribute-tables.ts';
 import { doubleTables } from './double-tables.ts';
 import type { SamplingPlan } from './sampling-plan.ts';
 import { singlePlan } from './single-plan.ts';
+import { cellAfterArrows } from './table-cell.ts';
 
 /** A plan of the double tables; one stage only where they send back to the single plan. */
 export interface TabledPlan {
@@ -39,38 +39,12 @@ export function doublePlan(
   acceptanceQualityLimitPercent: number,
   severity: Severity,
 ): TabledPlan {
-  const rows = doubleTables[severity].map((row) => row.split(' '));
-  const columns: readonly number[] = acceptanceQualityLimits;
-  const column = columns.indexOf(acceptanceQualityLimitPercent);
-  requireDomain(column >= 0, {
-    field: 'acceptanceQualityLimitPercent',
-    value: acceptanceQualityLimitPercent,
-    accepted: `one of ${acceptanceQualityLimits.join(', ')}`,
-  });
-  let index = rows.findIndex((row) => row[0] === letter);
-  requireDomain(index >= 0, {
-    field: 'letter',
-    value: letter,
-    accepted: rows.map((row) => row[0]).join(', '),
-  });
-  // No column has arrows that face each other, so that each step leads nearer to a plan.
-  for (;;) {
-    const [rowLetter, size, ...cells] = rows[index] ?? [];
-    const cell = cells[column];
-    if (rowLetter === undefined || cell === undefined) {
-      throw new Error(`an arrow leads out of the double ${severity} table at letter ${letter}`);
-    }
-    if (cell === '*') {
-      const { letter: planLetter, ...first } = singlePlan(
-        rowLetter,
-        acceptanceQualityLimitPercent,
-        severity,
-      );
-      return { letter: planLetter, usesSinglePlan: true, plan: { first } };
-    }
-    if (cell !== 'v' && cell !== '^') {
-      return { letter: rowLetter, usesSinglePlan: false, plan: stagesOfCell(Number(size), cell) };
-    }
-    index += cell === 'v' ? 1 : -1;
+  const limit = acceptanceQualityLimitPercent;
+  const found = cellAfterArrows(doubleTables[severity], `double ${severity}`, letter, limit);
+  if (found.cell === '*') {
+    const { letter: planLetter, ...first } = singlePlan(found.letter, limit, severity);
+    return { letter: planLetter, usesSinglePlan: true, plan: { first } };
   }
+  const plan = stagesOfCell(found.sampleSizePieces, found.cell);
+  return { letter: found.letter, usesSinglePlan: false, plan };
 }

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { sampleMoments } from '../quantity/sample-moments.ts';
 import { shapiroWilk } from './normality-shapiro-wilk.ts';
 
@@ -40,9 +41,6 @@ function shapeOf(values: readonly number[]): Shape | null {
   if (standardDeviation === null || skewness === null || kurtosis === null) return null;
   return { mean, standardDeviation, skewness, kurtosis };
 }
-
-const two = (value: number): string =>
-  value < 1e-4 ? 'below 0.0001' : Number(value.toPrecision(2)).toString();
 
 /** Which departure stands out most, in the words of the trade. */
 function feature({ skewness, kurtosis }: Shape): string {
@@ -122,9 +120,9 @@ export function findNormality(values: readonly number[]): NormalityFinding {
   const figures = { statistic, probability, shortEnd };
   if (sorted !== null) return contradicted(sorted, figures);
   if (probability < shapeLevel) {
-    return contradicted(`${feature(shape)} (probability ${two(probability)})`, figures);
+    return contradicted(`${feature(shape)} (probability ${probabilityText(probability)})`, figures);
   }
-  const reason = `nothing speaks against a normal distribution (probability ${two(probability)})`;
+  const reason = `nothing speaks against a normal distribution (probability ${probabilityText(probability)})`;
   return { verdict: 'not contradicted', reason, ...figures };
 }
 

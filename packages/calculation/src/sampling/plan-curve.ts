@@ -1,3 +1,4 @@
+import { firstWhole, turningPoint } from '../quantity/halving.ts';
 import type { LotQuality } from './count-distribution.ts';
 import { planOutcome } from './plan-outcome.ts';
 import type { SamplingPlan } from './sampling-plan.ts';
@@ -21,21 +22,6 @@ export function qualityOfPercent(
   return { basis, lotSizePieces, nonconformingPieces: Math.round((percent * lotSizePieces) / 100) };
 }
 
-/** Halvings after which an interval of doubles cannot be cut any further in practice. */
-const greatestHalvings = 200;
-
-/** The point of a falling curve where it comes down to a level, between two ends that enclose it. */
-function crossing(curve: (x: number) => number, level: number, ends: [number, number]): number {
-  let [left, right] = ends;
-  for (let step = 0; step < greatestHalvings; step += 1) {
-    const middle = (left + right) / 2;
-    if (middle === left || middle === right) break;
-    if (curve(middle) > level) left = middle;
-    else right = middle;
-  }
-  return (left + right) / 2;
-}
-
 /** Fewest nonconforming pieces of one lot that make acceptance no more probable than a level. */
 function fewestNonconforming(
   plan: SamplingPlan,
@@ -45,14 +31,7 @@ function fewestNonconforming(
   const accepted = (nonconformingPieces: number) =>
     planOutcome(plan, { basis: 'hypergeometric', lotSizePieces, nonconformingPieces }).accepted;
   if (accepted(lotSizePieces) > probability) return null;
-  let above = -1;
-  let least = lotSizePieces;
-  while (least - above > 1) {
-    const middle = Math.floor((above + least) / 2);
-    if (accepted(middle) > probability) above = middle;
-    else least = middle;
-  }
-  return least;
+  return firstWhole((pieces) => accepted(pieces) <= probability, -1, lotSizePieces);
 }
 
 /**
@@ -92,5 +71,5 @@ export function percentAtAcceptance(
   } else {
     while (accepted(greatest) > probability) greatest *= 2;
   }
-  return crossing(accepted, probability, [0, greatest]);
+  return turningPoint((percent) => accepted(percent) > probability, 0, greatest);
 }

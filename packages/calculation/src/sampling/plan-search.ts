@@ -1,3 +1,4 @@
+import { firstWhole } from '../quantity/halving.ts';
 import type { LotQuality } from './count-distribution.ts';
 import { acceptsAtMost, rejectsAtMost } from './decided-risk.ts';
 import { planOutcome } from './plan-outcome.ts';
@@ -31,12 +32,7 @@ export function leastWhole(
     step *= 2;
     least = Math.min(greatest, least + step);
   }
-  while (least - below > 1) {
-    const middle = Math.floor((below + least) / 2);
-    if (holds(middle)) least = middle;
-    else below = middle;
-  }
-  return least;
+  return firstWhole(holds, below, least);
 }
 
 const single = (sampleSizePieces: number, acceptanceNumber: number): SamplingPlan => ({

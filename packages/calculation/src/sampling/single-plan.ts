@@ -1,12 +1,12 @@
 import { requireDomain } from '../quantity/domain.ts';
 import {
-  acceptanceQualityLimits,
   codeLetterRows,
   type InspectionLevel,
   inspectionLevels,
   masterTables,
   type Severity,
 } from './attribute-tables.ts';
+import { cellAfterArrows } from './table-cell.ts';
 
 /** A single sampling plan of the tables. */
 export interface SinglePlan {
@@ -58,37 +58,12 @@ export function singlePlan(
   acceptanceQualityLimitPercent: number,
   severity: Severity,
 ): SinglePlan {
-  const rows = masterTables[severity].map((row) => row.split(' '));
-  const column = (acceptanceQualityLimits as readonly number[]).indexOf(
+  const { cell, ...row } = cellAfterArrows(
+    masterTables[severity],
+    severity,
+    letter,
     acceptanceQualityLimitPercent,
   );
-  requireDomain(column >= 0, {
-    field: 'acceptanceQualityLimitPercent',
-    value: acceptanceQualityLimitPercent,
-    accepted: `one of ${acceptanceQualityLimits.join(', ')}`,
-  });
-  let index = rows.findIndex((row) => row[0] === letter);
-  requireDomain(index >= 0, {
-    field: 'letter',
-    value: letter,
-    accepted: rows.map((row) => row[0]).join(', '),
-  });
-  // No column has arrows that face each other, so that each step leads nearer to a plan.
-  for (;;) {
-    const [rowLetter, size, ...cells] = rows[index] ?? [];
-    const cell = cells[column];
-    if (rowLetter === undefined || cell === undefined) {
-      throw new Error(`an arrow leads out of the ${severity} table at letter ${letter}`);
-    }
-    if (cell !== 'v' && cell !== '^') {
-      const [acceptance, rejection] = cell.split('/');
-      return {
-        letter: rowLetter,
-        sampleSizePieces: Number(size),
-        acceptanceNumber: Number(acceptance),
-        rejectionNumber: Number(rejection),
-      };
-    }
-    index += cell === 'v' ? 1 : -1;
-  }
+  const [acceptance, rejection] = cell.split('/');
+  return { ...row, acceptanceNumber: Number(acceptance), rejectionNumber: Number(rejection) };
 }

@@ -1,8 +1,8 @@
+import { bracketedRoot } from '../quantity/bracketed-root.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
 import type { DeviationMethod } from './variables-estimate.ts';
 import { meanNormal, type SpreadRule, spreadRule } from './variables-noncentral-t.ts';
-import { bracketedRoot } from './variables-root.ts';
 
 /** A plan for one limit: accept when (limit − mean)/deviation is at least the constant. */
 export interface VariablesPlan {

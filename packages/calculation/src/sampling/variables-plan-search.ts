@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { firstWhole } from '../quantity/halving.ts';
 import { normalQuantile } from '../quantity/normal.ts';
 import { constantAt, variablesAcceptance } from './variables-acceptance.ts';
 import { type DeviationMethod, estimatedFraction } from './variables-estimate.ts';
@@ -92,13 +93,7 @@ function leastSize(points: TwoPoints): number {
     low = high;
     high *= 2;
   }
-  high = Math.min(high, greatestSize);
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (keepsBoth(middle, points)) high = middle;
-    else low = middle;
-  }
-  return high;
+  return firstWhole((size) => keepsBoth(size, points), low, Math.min(high, greatestSize));
 }
 
 /**

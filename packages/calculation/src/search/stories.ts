@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { logOfSum } from '../quantity/log-sum.ts';
 import type { FaultModel } from './fault-model.ts';
 
 export const story = z.strictObject({
@@ -120,12 +121,6 @@ interface FaultSets {
 
 const logWeightOf = (set: readonly Candidate[]): number =>
   set.reduce((sum, candidate) => sum + candidate.logWeight, 0);
-
-function logOfSum(logs: readonly number[]): number {
-  const most = Math.max(...logs, Number.NEGATIVE_INFINITY);
-  if (!Number.isFinite(most)) return Number.NEGATIVE_INFINITY;
-  return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
-}
 
 /** Sets of faults that explain the residuals, sought before their probabilities are known. */
 export class StorySearch {

@@ -9,7 +9,7 @@ type Operation = 'add' | 'subtract' | 'multiply' | 'divide' | 'power' | 'negate'
 type Block = Float64Array;
 
 /** One step of a recorded model: it fills the block of its target from those of its operands. */
-interface Step {
+export interface Step {
   readonly operation: Operation | ModelFunctionName;
   readonly left: number;
   readonly right: number;
@@ -128,6 +128,46 @@ class Recorder implements Algebra<number> {
   defectOf = (): null => null;
 }
 
+/** A model as a list of steps over places; the first places are those of the inputs. */
+export interface RecordedModel {
+  readonly places: number;
+  readonly constants: ReadonlyMap<number, number>;
+  readonly steps: readonly Step[];
+  readonly result: number;
+}
+
+/** Runs a model once to write down its steps. */
+export function recordedModel(model: MeasurementModel, names: readonly string[]): RecordedModel {
+  const recorder = new Recorder(names.length);
+  const result = model(recorder, Object.fromEntries(names.map((name, place) => [name, place])));
+  const { places, constants, steps } = recorder;
+  return { places, constants, steps, result };
+}
+
+/** One block per place, those of constants filled. */
+export function blocksOf({ places, constants }: RecordedModel, blockLength: number): Block[] {
+  const blocks = Array.from({ length: places }, () => new Float64Array(blockLength));
+  for (const [place, value] of constants) blocks[place]?.fill(value);
+  return blocks;
+}
+
+/** A function that runs the steps of a recorded model over the first values of its blocks. */
+export function stepsOver(
+  steps: readonly Step[],
+  blocks: readonly Block[],
+): (count: number) => void {
+  const block = (place: number): Block => blocks[place] as Block;
+  const run = steps.map(({ operation, left, right, target }) => ({
+    loop: loops[operation],
+    left: block(left),
+    right: block(right),
+    target: block(target),
+  }));
+  return (count) => {
+    for (const { loop, left, right, target } of run) loop(left, right, target, count);
+  };
+}
+
 /** Evaluates a model over blocks of simulated inputs. */
 export interface BlockEvaluator {
   /** Blocks to fill, one per input in the order of their names. */
@@ -157,23 +197,14 @@ export function blockEvaluator(
   names: readonly string[],
   blockLength: number,
 ): BlockEvaluator {
-  const recorder = new Recorder(names.length);
-  const places = Object.fromEntries(names.map((name, place) => [name, place]));
-  const result = model(recorder, places);
-  const blocks = Array.from({ length: recorder.places }, () => new Float64Array(blockLength));
-  for (const [place, value] of recorder.constants) blocks[place]?.fill(value);
-  const block = (place: number): Block => blocks[place] as Block;
-  const run = recorder.steps.map(({ operation, left, right, target }) => ({
-    loop: loops[operation],
-    left: block(left),
-    right: block(right),
-    target: block(target),
-  }));
+  const recorded = recordedModel(model, names);
+  const blocks = blocksOf(recorded, blockLength);
+  const run = stepsOver(recorded.steps, blocks);
   return {
     inputs: blocks.slice(0, names.length),
     evaluate: (count) => {
-      for (const { loop, left, right, target } of run) loop(left, right, target, count);
-      return block(result);
+      run(count);
+      return blocks[recorded.result] as Block;
     },
   };
 }

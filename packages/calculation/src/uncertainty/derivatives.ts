@@ -74,6 +74,11 @@ function powerSeries(x: number, p: number): Series {
   return [x ** p, term(p, x, p - 1), term(second, x, p - 2), term(second * (p - 2), x, p - 3)];
 }
 
+/** First derivative of a function of one argument. */
+export function slopeOf(name: ModelFunctionName, x: number): number {
+  return seriesOf[name](x)[1];
+}
+
 /** Whether first derivatives alone are carried. */
 function isFirstOrder(parts: Float64Array, n: number): boolean {
   return parts.length === n;

@@ -1,5 +1,6 @@
 export * from './algebra.ts';
 export * from './block-evaluator.ts';
+export * from './block-propagation.ts';
 export * from './combine-results.ts';
 export * from './contributions.ts';
 export * from './correlation.ts';
@@ -17,6 +18,7 @@ export {
 export * from './input-sampler.ts';
 export * from './model-text.ts';
 export * from './monte-carlo.ts';
+export * from './numerical-tolerance.ts';
 export * from './propagation.ts';
 export * from './random-words.ts';
 export * from './shared-sources.ts';

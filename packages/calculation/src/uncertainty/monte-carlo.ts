@@ -1,7 +1,6 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { DomainError, requireDomain } from '../quantity/domain.ts';
 import { normalDensity } from '../quantity/normal.ts';
-import { numericalTolerance } from './coverage.ts';
 import { percentText, significantText, textToUncertainty } from './figures.ts';
 import {
   type MonteCarloInput,
@@ -9,6 +8,7 @@ import {
   monteCarloInput,
   monteCarloOutput,
 } from './monte-carlo-schema.ts';
+import { numericalTolerance } from './numerical-tolerance.ts';
 import { simulatedTrials } from './simulated-trials.ts';
 import { drained, type SimulationProgress, simulationSteps, type TrialRule } from './simulation.ts';
 import { coverageIntervals, meanAndDeviation } from './sorted-sample.ts';

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { DomainError } from '../quantity/domain.ts';
 import { correlatedSets, correlationFactor, correlationMatrix } from './correlation.ts';
-import { coverageFactor, numericalTolerance, welchSatterthwaite } from './coverage.ts';
+import { coverageFactor, welchSatterthwaite } from './coverage.ts';
 import { momentsOf, momentsOfReadings } from './input-moments.ts';
+import { numericalTolerance } from './numerical-tolerance.ts';
 import { propagate, propagateFirstOrder } from './propagation.ts';
 import { textModel } from './text-model.ts';
 

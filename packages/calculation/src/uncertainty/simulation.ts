@@ -1,4 +1,4 @@
-import { numericalTolerance } from './coverage.ts';
+import { numericalTolerance } from './numerical-tolerance.ts';
 import type { Trials } from './simulated-trials.ts';
 import { coverageIntervals, meanAndDeviation, sortedCopy } from './sorted-sample.ts';
 

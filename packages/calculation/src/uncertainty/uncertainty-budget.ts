@@ -1,9 +1,10 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { contributionsOf } from './contributions.ts';
-import { coverageFactor, numericalTolerance } from './coverage.ts';
+import { coverageFactor } from './coverage.ts';
 import { percentText, significantText, textToUncertainty } from './figures.ts';
 import { momentsOf } from './input-moments.ts';
 import type { InputQuantity } from './input-quantity-schema.ts';
+import { numericalTolerance } from './numerical-tolerance.ts';
 import { type NamedInput, type Propagation, propagate } from './propagation.ts';
 import { textModel } from './text-model.ts';
 import {

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
-import { compensatedSum } from '../quantity/sum.ts';
 import { sampleMoments } from '../quantity/sample-moments.ts';
+import { compensatedSum } from '../quantity/sum.ts';
 import {
   boundedField,
   deviationField,

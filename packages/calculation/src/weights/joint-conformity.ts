@@ -1,5 +1,5 @@
-import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 import { equalPanels, panelRule } from '../quantity/gauss-legendre.ts';
+import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 
 /** Lower and upper limit, each may be absent. */
 export interface MassLimits {

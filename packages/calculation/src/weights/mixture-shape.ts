@@ -1,3 +1,4 @@
+import { turningPoint } from '../quantity/halving.ts';
 import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 import type { TwoNormals } from './two-normals.ts';
 
@@ -32,15 +33,8 @@ function slope(heaps: TwoNormals, value: number): number {
 }
 
 function root(value: (at: number) => number, from: number, to: number): number {
-  let lower = from;
-  let upper = to;
   const sign = Math.sign(value(from));
-  for (let turn = 0; turn < 80; turn += 1) {
-    const middle = (lower + upper) / 2;
-    if (Math.sign(value(middle)) === sign) lower = middle;
-    else upper = middle;
-  }
-  return (lower + upper) / 2;
+  return turningPoint((at) => Math.sign(value(at)) === sign, from, to);
 }
 
 /** Modes of the sum lie between the means; a fine look finds the turns of its slope. */

@@ -1,5 +1,6 @@
 import { andersonDarling, andersonDarlingProbability } from '../quantity/anderson-darling.ts';
 import { normalDistribution } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { sampleMoments } from '../quantity/sample-moments.ts';
 
 /** Fewer pieces cannot show a cut edge or a second heap. */
@@ -19,8 +20,6 @@ export interface NormalShape {
 }
 
 const refuse = (reason: string): NormalShape => ({ normalTheory: 'refused', reason });
-const twoFigures = (value: number): string =>
-  value < 1e-4 ? 'below 0.0001' : Number(value.toPrecision(2)).toString();
 
 /** The end of a sample, when it is not that of a normal distribution; null otherwise. */
 function strangeEnd(distance: number, count: number, side: 'light' | 'heavy'): string | null {
@@ -28,11 +27,11 @@ function strangeEnd(distance: number, count: number, side: 'light' | 'heavy'): s
   const empty = Math.exp(count * Math.log1p(-beyond));
   const deviations = `${distance.toFixed(2)} standard deviations from the mean`;
   if (empty < emptyTailLevel) {
-    return `the ${side} side ends ${deviations}, as if sorted (probability ${twoFigures(empty)})`;
+    return `the ${side} side ends ${deviations}, as if sorted (probability ${probabilityText(empty)})`;
   }
   const occupied = -Math.expm1(count * Math.log1p(-beyond));
   if (occupied < strayLevel) {
-    return `a stray ${side} piece lies ${deviations} (probability ${twoFigures(occupied)})`;
+    return `a stray ${side} piece lies ${deviations} (probability ${probabilityText(occupied)})`;
   }
   return null;
 }
@@ -89,11 +88,11 @@ export function judgeNormalShape(masses: readonly number[]): NormalShape {
   const probability = andersonDarlingProbability(statistic);
   return probability < shapeLevel
     ? refuse(
-        `the masses are not those of one normal process: ${namedFeature(skewness, kurtosis)} (probability ${twoFigures(probability)})`,
+        `the masses are not those of one normal process: ${namedFeature(skewness, kurtosis)} (probability ${probabilityText(probability)})`,
       )
     : {
         normalTheory: 'usable',
-        reason: `nothing speaks against a normal distribution (probability ${twoFigures(probability)})`,
+        reason: `nothing speaks against a normal distribution (probability ${probabilityText(probability)})`,
       };
 }
 

@@ -2,7 +2,8 @@ import t from '@stdlib/stats-base-dists-t';
 import { defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalQuantile } from '../quantity/normal.ts';
-import { compensatedSum } from '../quantity/sum.ts';
+import { sampleMoments } from '../quantity/sample-moments.ts';
+import { meanOf } from '../quantity/sum.ts';
 import {
   conformityProbability,
   jointConformity,
@@ -16,7 +17,6 @@ import {
   pieceConformityInput,
   pieceConformityOutput,
 } from './piece-conformity-schema.ts';
-import { sampleMoments } from '../quantity/sample-moments.ts';
 
 export {
   type PieceConformityInput,
@@ -34,8 +34,6 @@ interface Judged {
   readonly uncertainty: SharedUncertainty;
   readonly effectiveDegreesOfFreedom: number | null;
 }
-
-const mean = (values: readonly number[]): number => compensatedSum(values) / values.length;
 
 function limitsOf(rule: ConformityRule, index: number): MassLimits {
   const { lowerLimitGrams: lower, upperLimitGrams: upper } = rule;
@@ -59,7 +57,7 @@ function groupMeans(masses: readonly number[], size: number, index: number): num
     accepted: `a number of pieces that divides the ${masses.length} pieces weighed`,
   });
   return Array.from({ length: masses.length / size }, (_, group) =>
-    mean(masses.slice(group * size, (group + 1) * size)),
+    meanOf(masses.slice(group * size, (group + 1) * size)),
   );
 }
 
@@ -87,7 +85,7 @@ function lotMean(
   const drawn = pieces / count + Math.min(square, own ** 2) / count;
   const total = drawn + input.commonStandardUncertaintyGrams ** 2;
   return {
-    values: [mean(massesGrams)],
+    values: [meanOf(massesGrams)],
     uncertainty: {
       own: Math.sqrt(drawn),
       common: input.commonStandardUncertaintyGrams,
@@ -110,7 +108,7 @@ function judgedBy(input: PieceConformityInput, rule: ConformityRule, index: numb
     case 'group-mean':
       return judged(groupMeans(massesGrams, rule.piecesPerGroup, index), rule.piecesPerGroup);
     case 'sample-mean':
-      return judged([mean(massesGrams)], massesGrams.length);
+      return judged([meanOf(massesGrams)], massesGrams.length);
     default:
       return lotMean(input, rule, index);
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { massSummary } from './mass-summary.ts';
 import { sampleMoments } from '../quantity/sample-moments.ts';
+import { massSummary } from './mass-summary.ts';
 import { sorterEdge, sorterEdgeCalculation } from './sorter-edge.ts';
 import { truncatedNormal, truncatedNormalCalculation } from './truncated-normal.ts';
 

@@ -1,3 +1,5 @@
+import { goldenMinimum } from '../quantity/golden-section.ts';
+import { turningPoint } from '../quantity/halving.ts';
 import { normalDistribution, normalQuantile } from '../quantity/normal.ts';
 import { massSummary } from './mass-summary.ts';
 import { logNormalDistribution, truncatedFit } from './truncated-fit.ts';
@@ -64,17 +66,12 @@ export interface EdgeInterval {
 /** Standard deviations below the lightest piece where the search for the bound ends. */
 const searchReach = 8;
 
-/** Place between a point where the drop is not reached and one where it is, by halving. */
+/**
+ * Place between a point where the drop is not reached and one where it is; what cannot be fitted lies
+ * outside the interval.
+ */
 function crossing(value: (edge: number) => number, inside: number, outside: number): number {
-  let near = inside;
-  let far = outside;
-  for (let turn = 0; turn < 60 && Math.abs(far - near) > 1e-13 * Math.abs(far); turn += 1) {
-    const middle = (near + far) / 2;
-    // What cannot be fitted lies outside the interval.
-    if (value(middle) > 0) near = middle;
-    else far = middle;
-  }
-  return (near + far) / 2;
+  return turningPoint((edge) => value(edge) > 0, inside, outside, 1e-13);
 }
 
 /**
@@ -134,29 +131,8 @@ function greatest(value: (edge: number) => number, from: number, to: number): nu
     }
   }
   const step = (to - from) / looks;
-  let lower = from + (best - 1) * step;
-  let upper = from + (best + 1) * step;
-  const golden = (Math.sqrt(5) - 1) / 2;
-  let left = upper - golden * (upper - lower);
-  let right = lower + golden * (upper - lower);
-  let leftValue = value(left);
-  let rightValue = value(right);
-  for (let turn = 0; turn < 60; turn += 1) {
-    if (leftValue > rightValue) {
-      upper = right;
-      right = left;
-      rightValue = leftValue;
-      left = upper - golden * (upper - lower);
-      leftValue = value(left);
-    } else {
-      lower = left;
-      left = right;
-      leftValue = rightValue;
-      right = lower + golden * (upper - lower);
-      rightValue = value(right);
-    }
-  }
-  return (lower + upper) / 2;
+  const [lower, upper] = [from + (best - 1) * step, from + (best + 1) * step];
+  return goldenMinimum((edge) => -value(edge), lower, upper, 60);
 }
 
 /**

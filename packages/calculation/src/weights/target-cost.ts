@@ -1,3 +1,4 @@
+import { turningPoint } from '../quantity/halving.ts';
 import { normalDensity, normalDistribution } from '../quantity/normal.ts';
 
 /** What a piece outside the limits costs, and what metal costs; money and grams. */
@@ -139,15 +140,8 @@ export function bestTarget(process: TargetProcess, costs: TargetCosts): number |
     }
   }
   if (best === 0 || best === looks) return null;
-  let left = at(best - 1);
-  let right = at(best + 1);
-  const slope = (target: number): number => targetCost(target, process, costs).slope;
-  for (let turn = 0; turn < 100 && right - left > 1e-15 * Math.abs(right); turn += 1) {
-    const middle = (left + right) / 2;
-    if (slope(middle) < 0) left = middle;
-    else right = middle;
-  }
-  return (left + right) / 2;
+  const falls = (target: number): boolean => targetCost(target, process, costs).slope < 0;
+  return turningPoint(falls, at(best - 1), at(best + 1), 1e-15);
 }
 
 /**

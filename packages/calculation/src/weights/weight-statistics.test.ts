@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Calculation } from '../catalogue/calculation.ts';
 import { runCalculation } from '../catalogue/run.ts';
+import { sampleMoments, sampleQuantile } from '../quantity/sample-moments.ts';
 import { histogram } from './histogram.ts';
 import { judgeNormalShape } from './normal-shape.ts';
-import { sampleMoments, sampleQuantile } from '../quantity/sample-moments.ts';
 import {
   fractionUpperBound,
   weightStatistics,

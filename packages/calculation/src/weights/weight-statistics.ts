@@ -3,10 +3,10 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution } from '../quantity/normal.ts';
+import { sampleMoments, sampleQuantile } from '../quantity/sample-moments.ts';
 import { compensatedSum } from '../quantity/sum.ts';
 import { histogram } from './histogram.ts';
 import { judgeNormalShape } from './normal-shape.ts';
-import { sampleMoments, sampleQuantile } from '../quantity/sample-moments.ts';
 
 const aMass = 'a mass above 0 g';
 const massField = (title: string, description: string) =>

@@ -21,6 +21,15 @@ describe('attachmentTypeOf', () => {
     expect(attachmentTypeOf(text('melt;pieces\nM-1;200\n'))).toBe('text/csv');
   });
 
+  it('tells a workbook by the parts that it names, and no other archive', () => {
+    // Office Open XML (ECMA-376 part 2): a zip archive with a part of that name.
+    const named = 'PK\u0003\u0004[Content_Types].xml xl/workbook.xml';
+    expect(attachmentTypeOf(text(named))).toBe(
+      'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    );
+    expect(attachmentTypeOf(text('PK\u0003\u0004word/document.xml,'))).toBeUndefined();
+  });
+
   it('takes neither programs nor pages nor other bytes for a list', () => {
     expect(
       attachmentTypeOf(Uint8Array.of(0x7f, 0x45, 0x4c, 0x46, 2, 1, 1, 0, 0x2c)),

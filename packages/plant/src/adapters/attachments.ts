@@ -18,9 +18,10 @@ const limits: Readonly<Record<AttachmentType, number>> = {
   'image/webp': 12 * mebibyte,
   'application/pdf': 16 * mebibyte,
   'text/csv': 4 * mebibyte,
+  'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet': 8 * mebibyte,
 };
 
-const accepted = `one of ${attachmentTypes.join(', ')}; at most 12 MiB for pictures, 16 MiB for PDF, 4 MiB for CSV`;
+const accepted = `one of ${attachmentTypes.join(', ')}; at most 12 MiB for pictures, 16 MiB for PDF, 4 MiB for CSV, 8 MiB for XLSX`;
 
 function startsWith(bytes: Uint8Array, signature: readonly number[], at = 0): boolean {
   return signature.every((byte, index) => bytes[at + index] === byte);
@@ -37,6 +38,13 @@ function isText(bytes: Uint8Array): boolean {
   }
 }
 
+/** A workbook is a zip archive that names its first sheet or its parts in the open. */
+function isWorkbook(bytes: Uint8Array): boolean {
+  if (!startsWith(bytes, [0x50, 0x4b, 0x03, 0x04])) return false;
+  const names = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  return names.includes('[Content_Types].xml') && names.includes('xl/workbook.xml');
+}
+
 /** Tells the type by the first bytes of the file, never by its name. */
 export function attachmentTypeOf(bytes: Uint8Array): AttachmentType | undefined {
   if (startsWith(bytes, [0xff, 0xd8, 0xff])) return 'image/jpeg';
@@ -49,6 +57,9 @@ export function attachmentTypeOf(bytes: Uint8Array): AttachmentType | undefined 
     return 'image/webp';
   }
   if (startsWith(bytes, [0x25, 0x50, 0x44, 0x46, 0x2d])) return 'application/pdf';
+  if (isWorkbook(bytes)) {
+    return 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+  }
   return isText(bytes) ? 'text/csv' : undefined;
 }
 

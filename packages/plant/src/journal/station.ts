@@ -180,6 +180,8 @@ export interface Paper {
   readonly paper: string;
   readonly station: string;
   readonly title: string;
+  /** The roles that may read it; everybody when left out. */
+  readonly readableBy?: readonly Role[];
   /** Makes the paper of the thing with that id; nothing when there is no such thing. */
   readonly render: (
     sources: PaperSources,

@@ -5,6 +5,7 @@ export const attachmentTypes = [
   'image/webp',
   'application/pdf',
   'text/csv',
+  'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
 ] as const;
 
 export type AttachmentType = (typeof attachmentTypes)[number];

@@ -42,6 +42,15 @@ const printing: Station = {
               bytes: Buffer.from('<svg/>'),
             },
     },
+    {
+      paper: 'book-sheet',
+      station: 'printing',
+      title: 'book sheet',
+      readableBy: ['auditor'],
+      render: async () => {
+        throw new Error('was rendered for somebody who may not read it');
+      },
+    },
   ],
 };
 
@@ -237,6 +246,13 @@ describe('papers', () => {
     expect(answer.headers['content-security-policy']).toContain('sandbox');
     expect((await get('/api/papers/label/none', headers)).statusCode).toBe(404);
     expect((await get('/api/papers/poster/1', headers)).statusCode).toBe(404);
+  });
+
+  it('are read only by the roles that may', async () => {
+    const headers = await door.signIn('chief');
+    const answer = await get('/api/papers/book-sheet/1', headers);
+    expect(answer.statusCode).toBe(403);
+    expect(answer.json().message).toContain('auditor');
   });
 });
 

@@ -3,6 +3,7 @@ import type { SignedHead } from '../journal/head.ts';
 import { inclusionProof } from '../journal/merkle.ts';
 import type { EntryProof, PaperSources } from '../journal/station.ts';
 import type { ServerParts } from './parts.ts';
+import { personAt } from './session.ts';
 
 /** Proof that an entry is in the journal, by the smallest signed head that covers it. */
 async function proofOf(parts: ServerParts, number: number): Promise<EntryProof | undefined> {
@@ -36,6 +37,11 @@ export function paperRoutes(server: FastifyInstance, parts: ServerParts): void {
       const { paper: name, id } = request.params;
       const paper = parts.registry.paper(name);
       if (!paper) return reply.code(404).send({ message: `There is no paper ${name}.` });
+      const { roles } = personAt(request).person;
+      if (paper.readableBy && !roles.some((role) => paper.readableBy?.includes(role))) {
+        const message = `The ${paper.title} is read by the ${paper.readableBy.join(', the ')}.`;
+        return reply.code(403).send({ message });
+      }
       const made = await paper.render(paperSources(parts), id);
       if (!made) return reply.code(404).send({ message: `There is no ${paper.title} of ${id}.` });
       const fileName = made.fileName.replace(/[^A-Za-z0-9._-]/g, '_');

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { balanceCheck, balanceCheckCalculation } from '../../../src/mass/balance-check.ts';
 import { moistAirDensity } from '../../../src/mass/moist-air.ts';
 import { fitStraightLine, lineAt, lineErrorsAt } from '../../../src/mass/straight-line.ts';
-import { coverageFactor } from '../../../src/mass/uncertainty-budget.ts';
 import { likeliestJump } from '../../../src/mass/weight-jump.ts';
+import { coverageFactor } from '../../../src/uncertainty/coverage.ts';
 import values from './values.json' with { type: 'json' };
 
 function expectRelative(found: number, expected: number, tolerance = 1e-10): void {
@@ -16,7 +16,7 @@ describe('histories of check weights', () => {
     '%s',
     (_name, one) => {
       const fit = fitStraightLine(one.x, one.y);
-      const factor = coverageFactor(one.levelPercent, fit.degreesOfFreedom);
+      const factor = coverageFactor(one.levelPercent / 100, fit.degreesOfFreedom);
       const slopeHalf = (factor * fit.residualStandardDeviation) / Math.sqrt(fit.spreadX);
       expectRelative(fit.slope, one.line.slope);
       expectRelative(fit.residualStandardDeviation, one.line.residualStandardDeviation);
@@ -64,7 +64,11 @@ describe('other figures', () => {
 
   it('of coverage factors', () => {
     for (const one of values.coverageFactors) {
-      expectRelative(coverageFactor(one.levelPercent, one.degreesOfFreedom), one.factor, 1e-9);
+      expectRelative(
+        coverageFactor(one.levelPercent / 100, one.degreesOfFreedom),
+        one.factor,
+        1e-9,
+      );
     }
   });
 });

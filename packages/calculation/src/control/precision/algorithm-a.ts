@@ -1,4 +1,5 @@
 import { requireDomain } from '../../quantity/domain.ts';
+import { medianOfAscending } from '../../quantity/median.ts';
 import { normalDensity, normalDistribution } from '../../quantity/normal.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
 
@@ -14,13 +15,6 @@ const medianDeviationFactor = 1.483;
 /** Scales the standard deviation of results cut at 1.5: 1.134 as printed. */
 const cutFactor = 1.134;
 const mostRounds = 2000;
-
-/** Median of values in ascending order. */
-export function medianOfAscending(ascending: ArrayLike<number>): number {
-  const half = ascending.length >> 1;
-  const upper = ascending[half] as number;
-  return ascending.length % 2 === 1 ? upper : ((ascending[half - 1] as number) + upper) / 2;
-}
 
 /** Number of ascending values that are below a bound, or at it too. */
 function countBelow(ascending: Float64Array, bound: number, inclusive: boolean): number {

@@ -1,7 +1,7 @@
-import { requireDomain } from '../../quantity/domain.ts';
-import { compensatedSum } from '../../quantity/sum.ts';
 import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
+import { requireDomain } from '../../quantity/domain.ts';
 import { upperFisherQuantile } from '../../quantity/fisher.ts';
+import { compensatedSum } from '../../quantity/sum.ts';
 
 /** One mean square of an analysis of variance and its share in a variance component. */
 export interface MeanSquareTerm {

@@ -1,8 +1,8 @@
 import erfc from '@stdlib/math-base-special-erfc';
 import gammaln from '@stdlib/math-base-special-gammaln';
 import { requireDomain } from '../../quantity/domain.ts';
-import { normalDensity, normalDistribution } from '../../quantity/normal.ts';
 import { gaussLegendre } from '../../quantity/gauss-legendre.ts';
+import { normalDensity, normalDistribution } from '../../quantity/normal.ts';
 
 /**
  * Dixon's ratios for the largest result: the gap to the result `near` places below it over the

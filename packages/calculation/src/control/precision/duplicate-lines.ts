@@ -1,6 +1,6 @@
+import { medianOf } from '../../quantity/median.ts';
 import { normalQuantile } from '../../quantity/normal.ts';
-import { compensatedSum } from '../../quantity/sum.ts';
-import { medianOfAscending } from './algorithm-a.ts';
+import { compensatedSum, meanOf } from '../../quantity/sum.ts';
 import type { DuplicatePrecisionOutput } from './duplicate-precision-schema.ts';
 
 /** A pair by its level, which is 0 or above, and its difference without sign. */
@@ -28,9 +28,6 @@ function lineOf(atZero: number, perLevel: number): Line {
   };
 }
 
-const median = (values: readonly number[]): number =>
-  medianOfAscending(Float64Array.from(values).sort());
-
 /**
  * Groups of pairs of similar level with their median difference.
  *
@@ -53,7 +50,7 @@ export function groupsByLevel(pairs: readonly LevelledPair[], size: number): Gro
       index * size,
       index === count - 1 ? undefined : (index + 1) * size,
     );
-    const medianDifference = median(members.map((pair) => pair.size));
+    const medianDifference = medianOf(members.map((pair) => pair.size));
     return {
       pairCount: members.length,
       level: compensatedSum(members.map((pair) => pair.level)) / members.length,
@@ -66,9 +63,8 @@ export function groupsByLevel(pairs: readonly LevelledPair[], size: number): Gro
 /** Least-squares line of standard deviation on level through the groups; none for fewer than three. */
 export function lineThroughGroups(groups: readonly Group[]): Line | null {
   if (groups.length < leastGroups) return null;
-  const mean = (values: readonly number[]) => compensatedSum(values) / values.length;
-  const level = mean(groups.map((group) => group.level));
-  const deviation = mean(groups.map((group) => group.standardDeviation));
+  const level = meanOf(groups.map((group) => group.level));
+  const deviation = meanOf(groups.map((group) => group.standardDeviation));
   const spread = compensatedSum(groups.map((group) => (group.level - level) ** 2));
   if (!(spread > 0)) return null;
   const product = compensatedSum(

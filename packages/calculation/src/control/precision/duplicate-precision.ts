@@ -1,8 +1,10 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
-import { normalQuantile } from '../../quantity/normal.ts';
-import { compensatedSum } from '../../quantity/sum.ts';
-import { medianOfAscending } from './algorithm-a.ts';
 import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
+import { upperFisherProbability } from '../../quantity/fisher.ts';
+import { medianOf } from '../../quantity/median.ts';
+import { normalQuantile } from '../../quantity/normal.ts';
+import { probabilityText } from '../../quantity/probability-text.ts';
+import { compensatedSum } from '../../quantity/sum.ts';
 import {
   groupsByLevel,
   type LevelledPair,
@@ -16,8 +18,7 @@ import {
   duplicatePrecisionInput,
   duplicatePrecisionOutput,
 } from './duplicate-precision-schema.ts';
-import { upperFisherProbability } from '../../quantity/fisher.ts';
-import { inWords, listInWords, measured, probabilityInWords } from './precision-fields.ts';
+import { inWords, listInWords, measured } from './precision-fields.ts';
 
 export {
   type DuplicatePrecisionInput,
@@ -70,7 +71,7 @@ function relativeOf(pairs: readonly LevelledPair[]): Relative {
   const square = compensatedSum(shares.map((share) => share * share)) / (2 * pairs.length);
   return {
     relativeStandardDeviationPercent: 100 * Math.sqrt(square),
-    medianDifferencePercent: 100 * medianOfAscending(Float64Array.from(shares).sort()),
+    medianDifferencePercent: 100 * medianOf(shares),
   };
 }
 
@@ -96,7 +97,7 @@ function duplicateWords(
   }
   if (output.differenceProbability !== null && output.differenceProbability < 0.05) {
     lines.push(
-      `First and second results differ by ${measured(output.meanDifference, unit)} on average (probability ${probabilityInWords(output.differenceProbability)}): look for a cause.`,
+      `First and second results differ by ${measured(output.meanDifference, unit)} on average (probability ${probabilityText(output.differenceProbability)}): look for a cause.`,
     );
   }
   const beyond = output.pairs.filter((pair) => pair.isBeyond).map((pair) => pair.name);

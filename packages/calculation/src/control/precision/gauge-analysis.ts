@@ -1,7 +1,7 @@
-import { compensatedSum } from '../../quantity/sum.ts';
+import { upperFisherProbability } from '../../quantity/fisher.ts';
+import { compensatedSum, meanOf } from '../../quantity/sum.ts';
 import { centredReadings, meanOfDistances, squaresAbout } from './centred-readings.ts';
 import type { MeanSquareTerm } from './component-intervals.ts';
-import { upperFisherProbability } from '../../quantity/fisher.ts';
 import type { GaugeLayout } from './gauge-layout.ts';
 import type { GaugeAnalysisRow } from './gauge-study-schema.ts';
 
@@ -39,8 +39,6 @@ export type ComponentTerms = Readonly<
 function meanSquareOf(sumOfSquares: number, degreesOfFreedom: number): MeanSquare {
   return { sumOfSquares, degreesOfFreedom, meanSquare: sumOfSquares / degreesOfFreedom };
 }
-
-const meanOf = (values: readonly number[]): number => compensatedSum(values) / values.length;
 
 function squaresOf(values: readonly number[], centre: number): number {
   return compensatedSum(values.map((value) => (value - centre) ** 2));

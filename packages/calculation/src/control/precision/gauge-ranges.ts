@@ -1,4 +1,4 @@
-import { compensatedSum } from '../../quantity/sum.ts';
+import { meanOf } from '../../quantity/sum.ts';
 import { type RangeMoments, rangeMoments } from '../range-moments.ts';
 import type { GaugeLayout } from './gauge-layout.ts';
 import type { GaugeStudyOutput } from './gauge-study-schema.ts';
@@ -9,7 +9,6 @@ const greatestSize = 100;
 const manyRanges = 15;
 
 const rangeOf = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
-const meanOf = (values: readonly number[]): number => compensatedSum(values) / values.length;
 
 /**
  * Divisor that makes the mean of g ranges of m readings an estimate of the standard deviation whose

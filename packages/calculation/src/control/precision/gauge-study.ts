@@ -1,6 +1,6 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { requireDomain } from '../../quantity/domain.ts';
-import { compensatedSum } from '../../quantity/sum.ts';
+import { meanOf } from '../../quantity/sum.ts';
 import {
   componentValue,
   type MeanSquareTerm,
@@ -187,8 +187,6 @@ export function gaugeStudy(input: GaugeStudyInput): GaugeStudyOutput {
   };
   return { ...output, words: gaugeWords(input, output) };
 }
-
-const meanOf = (values: readonly number[]): number => compensatedSum(values) / values.length;
 
 /** Most operators that get a line of their own. */
 const mostLines = 6;

@@ -1,8 +1,9 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
-import { requireDomain } from '../../quantity/domain.ts';
 import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
-import { modifiedLargeSampleInterval } from './component-intervals.ts';
+import { requireDomain } from '../../quantity/domain.ts';
 import { upperFisherQuantile } from '../../quantity/fisher.ts';
+import { probabilityText } from '../../quantity/probability-text.ts';
+import { modifiedLargeSampleInterval } from './component-intervals.ts';
 import {
   type HomogeneityInput,
   type HomogeneityOutput,
@@ -10,7 +11,7 @@ import {
   homogeneityOutput,
 } from './homogeneity-schema.ts';
 import { type OneWayAnalysis, oneWayAnalysis } from './one-way-analysis.ts';
-import { inWords, measured, probabilityInWords } from './precision-fields.ts';
+import { inWords, measured } from './precision-fields.ts';
 
 export {
   type HomogeneityInput,
@@ -95,8 +96,8 @@ function homogeneityWords(
     output.probability === null
       ? 'Nothing varies within the units.'
       : output.ratio !== null && output.ratio > output.criticalRatio
-        ? `The units differ: F ${inWords(output.ratio)} exceeds ${inWords(output.criticalRatio)}, probability ${probabilityInWords(output.probability)}.`
-        : `No difference between the units is shown: F ${inWords(output.ratio ?? 0)}, probability ${probabilityInWords(output.probability)}.`;
+        ? `The units differ: F ${inWords(output.ratio)} exceeds ${inWords(output.criticalRatio)}, probability ${probabilityText(output.probability)}.`
+        : `No difference between the units is shown: F ${inWords(output.ratio ?? 0)}, probability ${probabilityText(output.probability)}.`;
   const second = `Between units ${measured(output.betweenUnitStandardDeviation, unit)}, repeatability ${measured(output.repeatabilityStandardDeviation, unit)}; take ${measured(output.homogeneityStandardUncertainty, unit)} as standard uncertainty from inhomogeneity.`;
   const negative = output.isBetweenUnitVarianceNegative
     ? ' The units agree better than their scatter lets expect: between them, 0 is taken.'

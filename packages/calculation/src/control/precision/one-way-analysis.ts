@@ -1,7 +1,7 @@
 import { requireDomain } from '../../quantity/domain.ts';
+import { upperFisherProbability } from '../../quantity/fisher.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
 import { meanOfDistances, showCentred, squaresAbout } from './centred-readings.ts';
-import { upperFisherProbability } from '../../quantity/fisher.ts';
 
 /** A one-way analysis of variance. Squares are in the square of the unit of the readings. */
 export interface OneWayAnalysis {

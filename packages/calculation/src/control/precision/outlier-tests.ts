@@ -1,5 +1,6 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { requireDomain } from '../../quantity/domain.ts';
+import { probabilityText } from '../../quantity/probability-text.ts';
 import { compensatedSum } from '../../quantity/sum.ts';
 import { centredReadings, meanOfDistances, squaresAbout } from './centred-readings.ts';
 import {
@@ -25,7 +26,7 @@ import {
   outlierTestsInput,
   outlierTestsOutput,
 } from './outlier-tests-schema.ts';
-import { inWords, listInWords, probabilityInWords } from './precision-fields.ts';
+import { inWords, listInWords } from './precision-fields.ts';
 
 export {
   type OutlierTestsInput,
@@ -195,7 +196,7 @@ function outlierWords(rows: readonly TestRow[], significancePercent: number): st
   if (found.length === 0) return `No test finds an outlier ${level}: keep every result.`;
   const sentences = found.map(
     (row) =>
-      `${testNames[row.test]} finds ${listInWords(row.suspects)} out of line ${level} (${inWords(row.statistic)} against ${inWords(row.criticalValue)}, probability ${probabilityInWords(row.probability)}).`,
+      `${testNames[row.test]} finds ${listInWords(row.suspects)} out of line ${level} (${inWords(row.statistic)} against ${inWords(row.criticalValue)}, probability ${probabilityText(row.probability)}).`,
   );
   return `${sentences.join(' ')} Look for the cause before anything is left out.`;
 }

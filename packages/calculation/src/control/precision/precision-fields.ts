@@ -66,11 +66,6 @@ export function measured(value: number, unit: string): string {
   return unit === '1' ? inWords(value) : `${inWords(value)} ${unit}`;
 }
 
-/** A probability for a sentence: two digits, or less than one in ten thousand. */
-export function probabilityInWords(probability: number): string {
-  return probability < 0.0001 ? 'below 0.0001' : String(Number(probability.toPrecision(2)));
-}
-
 /** Names for a sentence: A, B and C. */
 export function listInWords(names: readonly string[]): string {
   return names.length < 2

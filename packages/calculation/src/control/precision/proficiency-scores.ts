@@ -1,6 +1,7 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { requireDomain } from '../../quantity/domain.ts';
-import { algorithmA, medianOfAscending, type RobustEstimate } from './algorithm-a.ts';
+import { medianOf } from '../../quantity/median.ts';
+import { algorithmA, type RobustEstimate } from './algorithm-a.ts';
 import { inWords, listInWords, measured } from './precision-fields.ts';
 import {
   type ProficiencyScoresInput,
@@ -176,7 +177,7 @@ export function proficiencyScores(input: ProficiencyScoresInput): ProficiencySco
     assessmentStandardDeviation: basis.deviation,
     robustMean: robust.mean,
     robustStandardDeviation: robust.standardDeviation,
-    median: medianOfAscending(Float64Array.from(results).sort()),
+    median: medianOf(results),
     greatestUncertainty: negligibleShare * basis.deviation,
     isUncertaintyNegligible: basis.isCertain,
     participants: rows,

@@ -1,6 +1,7 @@
 import { requireDomain } from '../../quantity/domain.ts';
+import { medianOf } from '../../quantity/median.ts';
 import { normalQuantile } from '../../quantity/normal.ts';
-import { medianOfAscending, type RobustEstimate } from './algorithm-a.ts';
+import type { RobustEstimate } from './algorithm-a.ts';
 
 const mostResults = 3000;
 
@@ -121,7 +122,7 @@ export function hampelMean(results: readonly number[], standardDeviation: number
     value: standardDeviation,
     accepted: 'a standard deviation above 0',
   });
-  const median = medianOfAscending(Float64Array.from(results).sort());
+  const median = medianOf(results);
   const candidates = zeros(results, standardDeviation).sort(
     (a, b) => Math.abs(a - median) - Math.abs(b - median),
   );
@@ -137,9 +138,6 @@ export function hampelMean(results: readonly number[], standardDeviation: number
 /** Q method and Hampel's estimator together; the mean is the median where the deviation is 0. */
 export function qHampel(results: readonly number[]): RobustEstimate {
   const standardDeviation = qStandardDeviation(results);
-  const mean =
-    standardDeviation > 0
-      ? hampelMean(results, standardDeviation)
-      : medianOfAscending(Float64Array.from(results).sort());
+  const mean = standardDeviation > 0 ? hampelMean(results, standardDeviation) : medianOf(results);
   return { mean, standardDeviation };
 }

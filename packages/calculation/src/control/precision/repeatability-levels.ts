@@ -1,6 +1,6 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
-import { compensatedSum } from '../../quantity/sum.ts';
 import { upperChiSquareQuantile } from '../../quantity/chi-square.ts';
+import { compensatedSum, meanOf } from '../../quantity/sum.ts';
 import { satterthwaiteDegreesOfFreedom } from './component-intervals.ts';
 import { inWords, measured } from './precision-fields.ts';
 import {
@@ -24,8 +24,6 @@ interface Pooled {
   readonly variance: number;
   readonly degreesOfFreedom: number;
 }
-
-const meanOf = (values: readonly number[]): number => compensatedSum(values) / values.length;
 
 function poolOf(parts: readonly { squares: number; degrees: number }[]): Pooled | null {
   const degreesOfFreedom = compensatedSum(parts.map((part) => part.degrees));

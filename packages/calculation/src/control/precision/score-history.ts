@@ -1,7 +1,8 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
-import { compensatedSum } from '../../quantity/sum.ts';
 import { chiSquareTails } from '../../quantity/chi-square.ts';
-import { inWords, listInWords, probabilityInWords } from './precision-fields.ts';
+import { probabilityText } from '../../quantity/probability-text.ts';
+import { compensatedSum } from '../../quantity/sum.ts';
+import { inWords, listInWords } from './precision-fields.ts';
 import {
   type ScoreHistoryInput,
   type ScoreHistoryOutput,
@@ -57,7 +58,7 @@ function historyWords(input: ScoreHistoryInput, output: Omit<ScoreHistoryOutput,
   }
   if (output.sumOfSquaresProbability < 0.05) {
     lines.push(
-      `The scores are larger than they should be (probability ${probabilityInWords(output.sumOfSquaresProbability)}).`,
+      `The scores are larger than they should be (probability ${probabilityText(output.sumOfSquaresProbability)}).`,
     );
   }
   for (const signal of Object.keys(signalWords) as Signal['signal'][]) {

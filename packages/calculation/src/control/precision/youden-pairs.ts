@@ -1,9 +1,10 @@
 import { type Chart, defineCalculation } from '../../catalogue/calculation.ts';
 import { requireDomain } from '../../quantity/domain.ts';
-import { normalQuantile } from '../../quantity/normal.ts';
-import { medianOfAscending } from './algorithm-a.ts';
-import { modifiedLargeSampleInterval } from './component-intervals.ts';
 import { upperFisherProbability } from '../../quantity/fisher.ts';
+import { medianOf } from '../../quantity/median.ts';
+import { normalQuantile } from '../../quantity/normal.ts';
+import { probabilityText } from '../../quantity/probability-text.ts';
+import { modifiedLargeSampleInterval } from './component-intervals.ts';
 import {
   ellipseOf,
   type PairScatter,
@@ -11,7 +12,7 @@ import {
   pairDistanceLimit,
   pairScatter,
 } from './pair-scatter.ts';
-import { inWords, listInWords, measured, probabilityInWords } from './precision-fields.ts';
+import { inWords, listInWords, measured } from './precision-fields.ts';
 import {
   type YoudenPairsInput,
   type YoudenPairsOutput,
@@ -28,9 +29,6 @@ export {
 
 type Laboratory = YoudenPairsInput['laboratories'][number];
 type LaboratoryRow = YoudenPairsOutput['laboratories'][number];
-
-const medianOf = (values: readonly number[]): number =>
-  medianOfAscending(Float64Array.from(values).sort());
 
 /** Scatter across the line (within laboratories) and along it (both components), as variances. */
 function variancesOf(scatter: PairScatter): { within: number; along: number } {
@@ -120,8 +118,8 @@ function pairsWords(input: YoudenPairsInput, output: Omit<YoudenPairsOutput, 'wo
   if (output.probability !== null) {
     lines.push(
       output.probability < 0.05
-        ? `Laboratories have errors of their own (F ${inWords(output.ratio ?? 0)}, probability ${probabilityInWords(output.probability)}).`
-        : `No errors of whole laboratories are shown (F ${inWords(output.ratio ?? 0)}, probability ${probabilityInWords(output.probability)}).`,
+        ? `Laboratories have errors of their own (F ${inWords(output.ratio ?? 0)}, probability ${probabilityText(output.probability)}).`
+        : `No errors of whole laboratories are shown (F ${inWords(output.ratio ?? 0)}, probability ${probabilityText(output.probability)}).`,
     );
   }
   const outside = output.laboratories.filter((row) => row.isUsed && row.isOutsideEllipse);

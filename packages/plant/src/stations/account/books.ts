@@ -1,5 +1,6 @@
 import { defineBook } from '../../journal/books.ts';
 import type { ClosingPlace, TallyLine } from './bodies.ts';
+import { periodBooks } from './books-periods.ts';
 
 /** What the postings say lies at a place, of one piece standard, all melts together. */
 export type Standing = {
@@ -81,4 +82,4 @@ export const differences = defineBook<DifferenceRow>({
   indexes: { byState: ['state', 'entry'], byEntry: ['entry'] },
 });
 
-export const accountBooks = [tallies, closings, differences] as const;
+export const accountBooks = [tallies, closings, differences, ...periodBooks] as const;

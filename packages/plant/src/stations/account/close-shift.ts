@@ -3,11 +3,14 @@ import type { BookReader } from '../../journal/books.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { type ClosingRow, closings, type TallyRow } from './books.ts';
+import type { PeriodRow } from './books-periods.ts';
 import { closingPlace } from './closing-lines.ts';
-import { compareTally, movementAfterTally } from './comparison.ts';
+import { movementAfterTally } from './comparison.ts';
 import { ShiftClosed } from './entries.ts';
 import { needsTally, openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
+import { piecesRefusals } from './pieces-differ.ts';
 import { placeName } from './place-name.ts';
+import { closedPeriodsOf } from './read-model-periods.ts';
 import { accountRefusals } from './refusals.ts';
 import { type Scales, scalesOf } from './scales.ts';
 import { witnessRoles } from './witness.ts';
@@ -23,6 +26,8 @@ type CloseInput = z.infer<typeof closeInput>;
 
 interface CloseFacts {
   readonly closed: ClosingRow | undefined;
+  /** The closed day or month that the shift lies in. */
+  readonly closedPeriods: readonly PeriodRow[];
   readonly period: Period;
   readonly scales: Scales;
 }
@@ -31,6 +36,7 @@ async function closeFacts(books: BookReader, input: CloseInput): Promise<CloseFa
   const period = await periodOf(books);
   return {
     closed: await books.get(closings, input.shift),
+    closedPeriods: await closedPeriodsOf(books, input.shift),
     period,
     scales: await scalesOf(books, period),
   };
@@ -47,6 +53,14 @@ function shiftRefusal(
       message: `Shift ${shift} was closed in entry ${facts.closed.entry}.`,
       field: 'shift',
       figures: { shift, entry: facts.closed.entry },
+    });
+  }
+  const [period] = facts.closedPeriods;
+  if (period) {
+    return refuse(accountRefusals, 'PeriodClosed', {
+      message: `Shift ${shift} lies in ${period.period}, which was closed in entry ${period.entry}.`,
+      field: 'shift',
+      figures: { shift, period: period.period, entry: period.entry },
     });
   }
   const open = openShifts(facts.period);
@@ -86,29 +100,6 @@ function tallyRefusal(place: PlacePeriod, last: number, period: Period): Refusal
     message: `Entry ${tally} is the tally of ${name}; metal moved there afterwards, in entry ${after.entry}.`,
     figures: { place: place.place, tally, movedInEntry: after.entry },
   });
-}
-
-function piecesRefusals(tally: TallyRow, period: Period): readonly Refusal[] {
-  return compareTally(tally, period.signed)
-    .filter((line) => line.piecesDifference !== 0)
-    .map((line) => {
-      const { pieceStandard, piecesBook, piecesTally, piecesSigned, piecesDifference } = line;
-      const count = Math.abs(piecesDifference);
-      const way = piecesDifference < 0 ? 'missing' : 'too many';
-      const signed = piecesSigned === 0 ? '' : `, ${piecesSigned} signed for`;
-      return refuse(accountRefusals, 'PiecesDiffer', {
-        message: `${count} ${count === 1 ? 'piece' : 'pieces'} of ${pieceStandard} ${way} in ${placeName(tally.place)}: tally ${piecesTally}, book ${piecesBook}${signed}.`,
-        figures: {
-          place: tally.place,
-          pieceStandard,
-          piecesBook,
-          piecesTally,
-          piecesSigned,
-          piecesDifference,
-          tally: tally.tally,
-        },
-      });
-    });
 }
 
 function decideClose(input: CloseInput, facts: CloseFacts, circumstances: Circumstances): Decision {

@@ -4,6 +4,7 @@ import type { DocketPaper } from '../../journal/station.ts';
 import { plantOf } from '../registers/index.ts';
 import { type DifferenceRow, differences } from './books.ts';
 import { type Comparison, compareTally } from './comparison.ts';
+import { driftPapers, periodPapers } from './docket-periods.ts';
 import { openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
 import { placeName } from './place-name.ts';
 
@@ -65,7 +66,7 @@ function openShiftPaper(shift: string, period: Period, instant: string): DocketP
   };
 }
 
-/** What waits at the account: pieces that differ, differences without explanation, shifts left open. */
+/** What waits at the account: pieces that differ, shifts left open, differences without explanation, drifts, periods to close. */
 export async function accountDocket(
   books: BookReader,
   instant: string,
@@ -86,5 +87,7 @@ export async function accountDocket(
     ...differing,
     ...shifts.map((shift) => openShiftPaper(shift, period, closedAt)),
     ...open.map(openDifferencePaper),
+    ...(await driftPapers(books, period)),
+    ...(await periodPapers(books, present, period)),
   ];
 }

@@ -9,6 +9,7 @@ import {
   type ShiftClosed as ShiftClosedBody,
   shiftClosed,
 } from './bodies.ts';
+import { periodKinds } from './entries-periods.ts';
 import { postingsOfExplanation, postingsOfSignedDifference } from './postings.ts';
 import { applyClosing, applyExplanation, applySignedDifference, applyTally } from './read-model.ts';
 
@@ -69,4 +70,5 @@ export const accountKinds = [
   ShiftClosed,
   DifferenceSigned,
   DifferenceExplained,
+  ...periodKinds,
 ] as const;

@@ -7,6 +7,7 @@ import { idSchema } from '../registers/index.ts';
 import { differenceOutcomes, type DifferenceExplained as Explained } from './bodies.ts';
 import { type DifferenceRow, differences } from './books.ts';
 import { DifferenceExplained } from './entries.ts';
+import { closedPeriodsOf } from './read-model-periods.ts';
 import { accountRefusals } from './refusals.ts';
 import { witnessRoles } from './witness.ts';
 
@@ -68,11 +69,29 @@ function putBackOf(input: ExplainInput, row: DifferenceRow): Explained['putBack'
   };
 }
 
-function decideExplain(input: ExplainInput, row: DifferenceRow | undefined): Decision {
+interface ExplainFacts {
+  readonly row: DifferenceRow | undefined;
+  /** True when the difference belongs to a closed day or month. */
+  readonly isLate: boolean;
+}
+
+async function explainFacts(books: BookReader, input: ExplainInput): Promise<ExplainFacts> {
+  const row = await books.get(differences, input.difference);
+  const closed = row ? await closedPeriodsOf(books, row.shift) : [];
+  return { row, isLate: closed.length > 0 };
+}
+
+function decideExplain(input: ExplainInput, { row, isLate }: ExplainFacts): Decision {
   const refusal = explainRefusal(input, row);
   if (refusal) return { refusals: [refusal] };
+  const { entry } = row as DifferenceRow;
   const body = { ...input, putBack: putBackOf(input, row as DifferenceRow) };
-  return { entries: [draft(DifferenceExplained, body)], answer: { difference: input.difference } };
+  // What belongs to a closed period ends in the present one, and points back.
+  const more = isLate ? { corrects: entry, reason: input.explanation } : {};
+  return {
+    entries: [draft(DifferenceExplained, body, more)],
+    answer: { difference: input.difference },
+  };
 }
 
 /** Says how a difference ended, and takes it off the docket. */
@@ -84,6 +103,6 @@ export const explainDifference = defineCommand({
   roles: ['chief assayer'],
   signature: 'author and witness',
   witnessRoles,
-  facts: (books: BookReader, input: ExplainInput) => books.get(differences, input.difference),
+  facts: explainFacts,
   decide: decideExplain,
 });

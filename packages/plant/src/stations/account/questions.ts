@@ -1,19 +1,18 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
-import { type MovementRow, movements } from '../../journal/core-books.ts';
-import { defineQuestion, type Inquirer, type Role } from '../../journal/station.ts';
+import { movements } from '../../journal/core-books.ts';
+import { defineQuestion } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
 import { personOf, pieceStandardOf } from '../registers/index.ts';
 import { closings, differences } from './books.ts';
+import { type HandOverRow, handOvers } from './books-periods.ts';
 import { compareTally } from './comparison.ts';
 import { presentShift } from './docket.ts';
 import { needsTally, openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
-
-/** Who may see what should lie at a place. Those who count do not, so that they count. */
-const seesBook: readonly Role[] = ['metal accountant', 'chief assayer', 'auditor'];
-
-const maySeeBook = (inquirer: Inquirer): boolean =>
-  inquirer.person.roles.some((role) => seesBook.includes(role));
+import { periodQuestions } from './questions-periods.ts';
+import { maySeeBook } from './sees-book.ts';
+import { shiftFlows } from './shift-flows.ts';
+import { shiftBefore } from './shift-names.ts';
 
 /** The piece standards that a tally of the place should look for: names only, no figures. */
 async function standardsToCount(books: BookReader, place: PlacePeriod): Promise<Json> {
@@ -91,26 +90,13 @@ const balanceDesk = defineQuestion({
   },
 });
 
-/** Movements of a shift, added up by the way they went. */
-function flows(rows: readonly MovementRow[]): Json {
-  const sums = new Map<string, Record<string, string | number>>();
-  for (const row of rows) {
-    const key = [row.from, row.to, row.pieceStandard].join('\n');
-    const before = sums.get(key);
-    const add = (field: 'pieces' | 'grossMicrograms' | 'fineMicrograms') =>
-      Number(before?.[field] ?? 0) + row[field];
-    sums.set(key, {
-      from: row.from,
-      to: row.to,
-      metal: row.metal,
-      pieceStandard: row.pieceStandard,
-      movements: Number(before?.movements ?? 0) + 1,
-      pieces: add('pieces'),
-      grossMicrograms: add('grossMicrograms'),
-      fineMicrograms: add('fineMicrograms'),
-    });
-  }
-  return [...sums.values()];
+async function namedHandOver(books: BookReader, row: HandOverRow): Promise<Json> {
+  const name = async (person: string) => (await personOf(books, person))?.name ?? person;
+  return {
+    ...row,
+    leaving: await name(row.leaving),
+    arriving: await name(row.arriving),
+  };
 }
 
 const shiftQuestion = defineQuestion({
@@ -121,14 +107,18 @@ const shiftQuestion = defineQuestion({
     const closing = await books.get(closings, shift);
     const moved = await books.select(movements, { by: 'byShift', prefix: [shift] });
     const book = maySeeBook(inquirer);
+    const present = await presentShift(books, inquirer.instant);
+    const handOver = await books.get(handOvers, shift);
     return {
       shift,
+      isLeaving: shift === present || shift === shiftBefore(present),
+      handOver: handOver ? await namedHandOver(books, handOver) : null,
       state: closing ? 'closed' : moved.length > 0 ? 'open' : 'without work',
       seesBook: book,
       closing: closing
         ? { ...closing, places: book ? closing.places.map((place) => ({ ...place })) : null }
         : null,
-      flows: book ? flows(moved) : null,
+      flows: book ? shiftFlows(moved).map((flow) => ({ ...flow })) : null,
       movements: moved.length,
     };
   },
@@ -144,4 +134,9 @@ const differencesQuestion = defineQuestion({
   },
 });
 
-export const accountQuestions = [balanceDesk, shiftQuestion, differencesQuestion] as const;
+export const accountQuestions = [
+  balanceDesk,
+  shiftQuestion,
+  differencesQuestion,
+  ...periodQuestions,
+] as const;

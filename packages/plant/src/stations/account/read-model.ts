@@ -18,6 +18,7 @@ import {
   type TallyRow,
   tallies,
 } from './books.ts';
+import { addToPeriods, addToSeries, applyLateExplanation } from './read-model-periods.ts';
 
 /** What the postings say lies at a place now, by piece standard. */
 export async function standingOfPlace(
@@ -61,6 +62,8 @@ export async function applyClosing(
   entry: RecordedEntry<ShiftClosed>,
 ): Promise<void> {
   const { shift, firstEntry, lastEntry, places } = entry.body;
+  await addToSeries(books, entry, await lastClosing(books));
+  await addToPeriods(books, entry);
   await books.put(closings, {
     shift,
     entry: entry.number,
@@ -152,6 +155,7 @@ export async function applyExplanation(
     resolvedEntry: entry.number,
     resolution: entry.body.explanation,
   });
+  await applyLateExplanation(books, row, entry);
 }
 
 /** The newest close; nothing before the first. */

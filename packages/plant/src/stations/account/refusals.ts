@@ -26,6 +26,11 @@ export const accountRefusals = {
     meaning: 'The shift is closed; a close is never made twice.',
     nextStep: 'Record what was forgotten in the present shift, with a correction where one is due.',
   },
+  PeriodClosed: {
+    meaning: 'The shift lies in a day or month that is closed; nothing is booked into it any more.',
+    nextStep:
+      'Record what was forgotten in the present shift, and a correction that names the old entry.',
+  },
   ShiftWithoutWork: {
     meaning: 'The shift is not the present one, and no metal has moved in it since the last close.',
     nextStep: 'Choose the present shift, or one that the account lists as open.',
@@ -66,5 +71,45 @@ export const accountRefusals = {
   OutcomeUnfit: {
     meaning: 'A difference of grams only was never posted, so nothing can be put back.',
     nextStep: 'Explain it, without putting metal back.',
+  },
+  PeriodAlreadyClosed: {
+    meaning: 'The day or month is closed; a period is never closed twice.',
+    nextStep: 'Record a correction of the closed period where one is due.',
+  },
+  PeriodNotOver: {
+    meaning: 'The day or month still runs, or has not begun.',
+    nextStep: 'Close it when its last shift is over and closed.',
+  },
+  ShiftStillOpen: {
+    meaning: 'Metal moved in a shift of the period, and no close covers the move.',
+    nextStep: 'Close the shift first.',
+  },
+  DayStillOpen: {
+    meaning: 'A day of the month is not closed.',
+    nextStep: 'Close the day first.',
+  },
+  PeriodWithoutWork: {
+    meaning: 'No shift of the period has been closed.',
+    nextStep: 'Choose a period from the list of the account.',
+  },
+  PeriodNotClosed: {
+    meaning: 'A correction names a period that is not closed.',
+    nextStep: 'Record what was forgotten; an open period needs no correction of its own.',
+  },
+  EntryOutsidePeriod: {
+    meaning: 'A correction names an entry that the period does not cover.',
+    nextStep: 'Name the entry that was wrong, or the period that covers it.',
+  },
+  HandedOverAlready: {
+    meaning: 'The shift has been handed over; a handover is never made twice.',
+    nextStep: 'Tell the crew that arrived what was forgotten.',
+  },
+  ShiftNotLeaving: {
+    meaning: 'The shift is neither the present one nor the one before it.',
+    nextStep: 'Hand over the present shift, or the one before it.',
+  },
+  DriftNotSignalled: {
+    meaning: 'The sums of the place do not signal a drift, or it has been answered.',
+    nextStep: 'Read the history of the place; answer only what signals.',
   },
 } satisfies RefusalMeanings;

@@ -2,6 +2,7 @@ import type { Station } from '../../journal/station.ts';
 import { accountBooks } from './books.ts';
 import { accountDocket } from './docket.ts';
 import { accountKinds } from './entries.ts';
+import { accountPapers } from './papers.ts';
 import { accountQuestions } from './questions.ts';
 import { accountRefusals } from './refusals.ts';
 import { accountCommands } from './rules.ts';
@@ -15,5 +16,6 @@ export const accountStation: Station = {
   commands: accountCommands,
   questions: accountQuestions,
   refusals: accountRefusals,
+  papers: accountPapers,
   docket: accountDocket,
 };

@@ -210,6 +210,26 @@ export const meltReturned = z.strictObject({
   fineMicrograms: wholeNumber,
 });
 
+/** What can be found when the signal of a control chart is looked into. */
+export const chartFindings = ['no cause found', 'cause removed', 'new level'] as const;
+
+export const chartSignalAnswered = z.strictObject({
+  chart: z.string(),
+  finding: z.enum(chartFindings),
+  reason: z.string(),
+  signals: z
+    .array(z.strictObject({ rule: z.string(), points: z.array(wholeNumber), words: z.string() }))
+    .min(1),
+  /** Runs of the points that the signals name. */
+  assayRuns: z.array(z.string()),
+  /** Number of the newest point that was looked at. */
+  answeredThrough: wholeNumber,
+  /** Points whose cause was removed: they stay on the chart and set no limits. */
+  leftOut: z.array(wholeNumber),
+  /** Number of the point from which limits are set anew; null where they stay. */
+  judgedFrom: wholeNumber.nullable(),
+});
+
 export type Measurement = z.infer<typeof measurement>;
 export type BlanksMeasured = z.infer<typeof blanksMeasured>;
 export type BlanksCut = z.infer<typeof blanksCut>;
@@ -220,6 +240,8 @@ export type DifferenceRecorded = z.infer<typeof differenceRecorded>;
 export type DeterminationDiscarded = z.infer<typeof determinationDiscarded>;
 export type ResultFigures = z.infer<typeof resultFigures>;
 export type ResultSigned = z.infer<typeof resultSigned>;
+export type ChartFinding = (typeof chartFindings)[number];
+export type ChartSignalAnswered = z.infer<typeof chartSignalAnswered>;
 export type ResultChecked = z.infer<typeof resultChecked>;
 export type ResultSentBack = z.infer<typeof resultSentBack>;
 export type Ruling = (typeof rulings)[number];

@@ -6,7 +6,9 @@ import {
   blanksCut,
   blanksMeasured,
   blanksReturned,
+  type ChartSignalAnswered as ChartSignalAnsweredBody,
   type CupellationRecorded as CupellationRecordedBody,
+  chartSignalAnswered,
   cupellationRecorded,
   type DeterminationDiscarded as DeterminationDiscardedBody,
   type DifferenceRecorded as DifferenceRecordedBody,
@@ -23,6 +25,7 @@ import {
   resultSentBack,
   resultSigned,
 } from './bodies.ts';
+import { applyChartAnswer } from './chart-read-model.ts';
 import { postingsOfBlankReturn, postingsOfCutting, postingsOfMeltReturn } from './postings.ts';
 import {
   applyBlankReturn,
@@ -202,6 +205,18 @@ export const MeltReturned = defineKind<MeltReturnedBody>({
   apply: applyMeltReturn,
 });
 
+export const ChartSignalAnswered = defineKind<ChartSignalAnsweredBody>({
+  kind: 'ChartSignalAnswered',
+  version: 1,
+  station,
+  meaning:
+    'The chief assayer looked into the signals of a control chart and said what was found. It changes no result; it may leave points out of the limits or set the limits anew.',
+  body: chartSignalAnswered,
+  postings: 'moves nothing',
+  things: (body) => body.assayRuns.map(runThing),
+  apply: applyChartAnswer,
+});
+
 export const laboratoryKinds = [
   BlanksMeasured,
   BlanksCut,
@@ -214,4 +229,5 @@ export const laboratoryKinds = [
   ResultSentBack,
   MeltRuled,
   MeltReturned,
+  ChartSignalAnswered,
 ] as const;

@@ -29,12 +29,7 @@ export type {
   RulingRow,
   TrialRow,
 } from './books.ts';
-export {
-  type MeltUncertaintyInput,
-  type MeltUncertaintyOutput,
-  meltUncertainty,
-  meltUncertaintyVersion,
-} from './melt-uncertainty.ts';
+export { meltUncertainty } from './melt-uncertainty.ts';
 export type { Stage } from './stage.ts';
 
 /** The newest ruling on a melt; nothing while the chief assayer has not ruled. */

@@ -8,7 +8,7 @@ import type { Json } from '../../ports/json.ts';
 import { supplierFinenessOf } from '../receiving/index.ts';
 import { instrumentsAtPlace, personOf, supplierOf } from '../registers/index.ts';
 import { assayRuns, type ResultRow, type TrialRow, trials } from './books.ts';
-import { evaluate } from './evaluation.ts';
+import { type EvaluationFacts, evaluate } from './evaluation.ts';
 import { meltFacts, type SampledMelt } from './melt-facts.ts';
 import {
   determinationsOf,
@@ -17,6 +17,7 @@ import {
   rulingsOf,
   trialsAt,
 } from './read-model-queries.ts';
+import { pictureOf } from './result-picture.ts';
 import { openStages, type Stage, stages } from './stage.ts';
 
 const endedStages: readonly Stage[] = stages.filter((stage) => !openStages.includes(stage));
@@ -148,14 +149,18 @@ function resultAnswer(row: ResultRow): Json {
   return { ...row, limitRule: limitRuleOf(row.body.decision) };
 }
 
+/** The determinations that count, with the rule that they are judged by. */
+async function evaluationFacts(books: BookReader, sampled: SampledMelt): Promise<EvaluationFacts> {
+  const { standard, order, melt } = sampled;
+  const rows = await determinationsOf(books, melt.melt);
+  const valid = rows.filter((row) => row.state === 'valid');
+  return { melt: melt.melt, standard, blanksForAssay: order.assayPieces, valid };
+}
+
 /** What the result would be if it were signed now, or what is missing for one. */
-async function previewOf(books: BookReader, sampled: SampledMelt): Promise<Json> {
-  const melt = sampled.melt.melt;
-  const valid = (await determinationsOf(books, melt)).filter((row) => row.state === 'valid');
-  const standing = sampled.trial?.result ?? null;
-  if (standing !== null && !valid.some((row) => row.entry > standing)) return null;
-  const { standard, order } = sampled;
-  const evaluation = evaluate({ melt, standard, blanksForAssay: order.assayPieces, valid });
+function previewOf(facts: EvaluationFacts, standing: number | null): Json {
+  if (standing !== null && !facts.valid.some((row) => row.entry > standing)) return null;
+  const evaluation = evaluate(facts);
   if ('refusals' in evaluation) {
     return {
       state: 'incomplete',
@@ -168,6 +173,16 @@ async function previewOf(books: BookReader, sampled: SampledMelt): Promise<Json>
   }
   const { figures } = evaluation;
   return { state: 'complete', figures, limitRule: limitRuleOf(figures.decision) };
+}
+
+/** The picture of the result that would be signed now, else of the one that stands. */
+function pictureAnswer(facts: EvaluationFacts, standing: ResultRow | undefined): Json {
+  const evaluation = evaluate(facts);
+  const isNewer = facts.valid.some((row) => !standing || row.entry > standing.result);
+  const preview = isNewer && 'figures' in evaluation ? evaluation.figures : undefined;
+  const figures = preview ?? standing?.body;
+  const picture = figures && pictureOf(figures, facts);
+  return picture ? (picture as unknown as Json) : null;
 }
 
 /**
@@ -196,6 +211,8 @@ const meltTrial = defineQuestion({
     const runs = await books.select(assayRuns, { by: 'byMelt', prefix: [melt] });
     const determinations = await determinationsOf(books, melt);
     const results = await resultsOf(books, melt);
+    const evaluated = await evaluationFacts(books, facts);
+    const standing = results.find((row) => row.result === trial?.result);
     const rulings = await rulingsOf(books, melt);
     const measurers = [...facts.measured.values()].map((row) => row.measurement.author);
     const others = [...runs, ...rulings].map((row) => row.author);
@@ -223,7 +240,8 @@ const meltTrial = defineQuestion({
       blanks: blanksAnswer(facts),
       runs: runs.map((row) => ({ ...row })),
       determinations: determinations.map((row) => ({ ...row })),
-      preview: await previewOf(books, facts),
+      preview: previewOf(evaluated, trial?.result ?? null),
+      picture: pictureAnswer(evaluated, standing),
       results: results.map(resultAnswer),
       supplierValue: await supplierValue(books, facts),
       rulings: rulings.map((row) => ({ ...row })),

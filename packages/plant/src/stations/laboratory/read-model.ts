@@ -26,6 +26,7 @@ import {
   type TrialRow,
   trials,
 } from './books.ts';
+import { chartDiscard, chartRun } from './chart-read-model.ts';
 import { countBlanks, physicalState } from './physical.ts';
 import { blanksMeasuredOf, determinationsOf } from './read-model-queries.ts';
 import { stageOf } from './stage.ts';
@@ -172,6 +173,7 @@ async function applyRun(
       discarded: null,
     });
   }
+  await chartRun(books, entry);
   await recountDeterminations(books, entry);
 }
 
@@ -194,6 +196,7 @@ export async function applyDiscard(
   if (!row) return;
   const discarded = { ...recordedBy(entry), reason };
   await books.put(determinations, { ...row, state: 'discarded', discarded });
+  await chartDiscard(books, entry);
   await recountDeterminations(books, entry);
 }
 

@@ -150,4 +150,16 @@ export const laboratoryRefusals = {
     meaning: 'No piece of the melt lies at receiving.',
     nextStep: 'Look in the lineage of the melt where its pieces went.',
   },
+  ChartUnknown: {
+    meaning: 'The laboratory keeps no control chart of that name.',
+    nextStep: 'Choose one from the list of control charts; a chart begins with its first run.',
+  },
+  ChartPointUnknown: {
+    meaning: 'The chart has not come to that point.',
+    nextStep: 'Open the chart once more and answer what it shows.',
+  },
+  NoOpenSignal: {
+    meaning: 'The chart has no signal that waits for an answer.',
+    nextStep: 'Nothing needs to be done; earlier answers stand on the page of the chart.',
+  },
 } satisfies RefusalMeanings;

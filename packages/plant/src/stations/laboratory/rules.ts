@@ -1,3 +1,4 @@
+import { answerChartSignal } from './answer-chart-signal.ts';
 import { checkResult, sendBackResult } from './check-result.ts';
 import { cutBlanks } from './cut-blanks.ts';
 import { discardDetermination } from './discard-determination.ts';
@@ -23,4 +24,5 @@ export const laboratoryCommands = [
   sendBackResult,
   ruleMelt,
   returnMelt,
+  answerChartSignal,
 ] as const;

@@ -1,5 +1,8 @@
 import type { Station } from '../../journal/station.ts';
 import { laboratoryBooks } from './books.ts';
+import { chartBooks } from './chart-books.ts';
+import { chartDocket } from './chart-docket.ts';
+import { chartQuestions } from './chart-questions.ts';
 import { laboratoryDocket } from './docket.ts';
 import { laboratoryKinds } from './entries.ts';
 import { laboratoryQuestions } from './questions.ts';
@@ -11,9 +14,9 @@ export const laboratoryStation: Station = {
   station: 'laboratory',
   title: 'Laboratory',
   kinds: laboratoryKinds,
-  books: laboratoryBooks,
+  books: [...laboratoryBooks, ...chartBooks],
   commands: laboratoryCommands,
-  questions: laboratoryQuestions,
+  questions: [...laboratoryQuestions, ...chartQuestions],
   refusals: laboratoryRefusals,
-  docket: laboratoryDocket,
+  docket: async (books) => [...(await laboratoryDocket(books)), ...(await chartDocket(books))],
 };

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { idSchema, titleSchema } from '../registers/index.ts';
+import { takenListSchema } from './list/list-bodies.ts';
 
 const piecesAccepted = 'a whole number of pieces from 1 to 100000';
 const finenessAccepted = 'a fineness above 0 ‰ and at most 1000 ‰, or nothing';
@@ -71,6 +72,10 @@ export const announceInput = z
       .array(announcedDrum, 'a list of drums')
       .min(1, 'at least one drum')
       .max(2000, 'at most 2000 drums'),
+    packingList: takenListSchema.optional().meta({
+      title: 'Packing list',
+      description: "The supplier's file; absent where the drums were typed by hand.",
+    }),
   })
   .superRefine((input, context) => {
     const problem = (path: (string | number)[], message: string) =>

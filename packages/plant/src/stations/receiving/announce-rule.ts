@@ -1,4 +1,3 @@
-import type { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
@@ -13,9 +12,9 @@ import {
   supplierOf,
 } from '../registers/index.ts';
 import { type AnnounceInput, announceInput } from './announce-input.ts';
-import { packingListColumnsKept } from './bodies.ts';
 import { consignments, drums, melts, seals } from './books.ts';
-import { ConsignmentAnnounced, PackingListColumnsKept, SupplierFinenessStated } from './entries.ts';
+import { ConsignmentAnnounced, PackingListTaken, SupplierFinenessStated } from './entries.ts';
+import { type ListFacts, listFacts, listRefusals } from './list/list-rule.ts';
 import { receivingRefusals } from './refusals.ts';
 
 /** Where an id of the packing list is known from: its place in the input and the earlier holder. */
@@ -33,6 +32,7 @@ interface AnnounceFacts {
   readonly knownMelts: readonly Known[];
   readonly knownDrums: readonly Known[];
   readonly knownSeals: readonly Known[];
+  readonly list: ListFacts;
 }
 
 async function announceFacts(
@@ -61,6 +61,7 @@ async function announceFacts(
     knownMelts,
     knownDrums,
     knownSeals,
+    list: await listFacts(books, input),
   };
 }
 
@@ -157,6 +158,7 @@ function decideAnnouncement(input: AnnounceInput, facts: AnnounceFacts): Decisio
   const refusals = [
     ...registerRefusals(input, facts),
     ...identityRefusals(facts),
+    ...listRefusals(input, facts.list),
     ...(standard ? sizeRefusals(sizes, standard) : []),
   ];
   if (refusals.length > 0 || !standard) return { refusals };
@@ -176,10 +178,14 @@ function decideAnnouncement(input: AnnounceInput, facts: AnnounceFacts): Decisio
   const stated = input.melts.flatMap(({ melt, supplierFinenessPerMille }) =>
     supplierFinenessPerMille === null ? [] : [{ melt, supplierFinenessPerMille }],
   );
-  const answer = { consignment: input.consignment };
-  if (stated.length === 0) return { entries: [announcement], answer };
-  const body = { consignment: input.consignment, melts: stated };
-  return { entries: [announcement, draft(SupplierFinenessStated, body)], answer };
+  const { consignment, supplier, packingList } = input;
+  const fineness = draft(SupplierFinenessStated, { consignment, melts: stated });
+  const entries = [
+    announcement,
+    ...(stated.length === 0 ? [] : [fineness]),
+    ...(packingList ? [draft(PackingListTaken, { consignment, supplier, ...packingList })] : []),
+  ];
+  return { entries, answer: { consignment } };
 }
 
 export const announceConsignment = defineCommand({
@@ -191,25 +197,4 @@ export const announceConsignment = defineCommand({
   signature: 'none',
   facts: announceFacts,
   decide: decideAnnouncement,
-});
-
-type KeepInput = z.infer<typeof packingListColumnsKept>;
-
-export const keepPackingListColumns = defineCommand<KeepInput, Supplier | undefined>({
-  command: 'keep-packing-list-columns',
-  station: 'receiving',
-  title: 'Keep the columns of a packing list',
-  input: packingListColumnsKept,
-  roles: ['custodian', 'chief assayer'],
-  signature: 'none',
-  facts: (books, input) => supplierOf(books, input.supplier),
-  decide: (input, supplier) => {
-    if (supplier) return { entries: [draft(PackingListColumnsKept, input)] };
-    const refusal = refuse(receivingRefusals, 'SupplierUnknown', {
-      message: `${input.supplier} is not in the register of suppliers.`,
-      field: 'supplier',
-      figures: { supplier: input.supplier },
-    });
-    return { refusals: [refusal] };
-  },
 });

@@ -165,35 +165,3 @@ describe('announce-consignment', () => {
     ]);
   });
 });
-
-describe('keep-packing-list-columns', () => {
-  const columns = {
-    drum: 'Drum',
-    melt: 'Melt',
-    pieces: 'Pcs',
-    gross: 'Gross kg',
-    tare: 'Tare kg',
-    seal: 'Seal',
-    supplierFinenessPerMille: null,
-  };
-  const kept = { supplier: 'NORTH', columns, massUnit: 'kg', decimalMark: 'comma' };
-
-  it('keeps the newest columns of a supplier for the desk', async () => {
-    const trial = await makeReceivingTrial();
-    await trial.recorded('keep-packing-list-columns', { ...kept, massUnit: 'g' }, 'custodian');
-    expect(await trial.recorded('keep-packing-list-columns', kept, 'custodian')).toEqual([
-      { kind: 'PackingListColumnsKept', body: kept, postings: [] },
-    ]);
-    expect(await trial.ask('receiving-desk', {}, 'custodian')).toMatchObject({
-      packingListColumns: [kept],
-    });
-  });
-
-  it('refuses an unknown supplier', async () => {
-    const trial = await makeReceivingTrial();
-    const input = { ...kept, supplier: 'SOUTH' };
-    expect(await trial.refused('keep-packing-list-columns', input, 'custodian')).toMatchObject([
-      { refusal: 'SupplierUnknown' },
-    ]);
-  });
-});

@@ -9,6 +9,8 @@ import type {
   PackingListColumns,
   SamplesOrderedBody,
 } from './bodies.ts';
+import type { ListMappingConfirmedBody, PackingListTakenBody } from './list/list-bodies.ts';
+import type { PickSubstitutedBody, PicksVerifiedBody } from './pick-bodies.ts';
 
 /** One delivery of a supplier. */
 export type Consignment = {
@@ -193,14 +195,51 @@ export const packingListColumns = defineBook<{
   key: ['supplier'],
 });
 
+export const listMappings = defineBook<ListMappingConfirmedBody & { entry: number }>({
+  name: 'receiving_list_mapping',
+  meaning: "How a supplier's packing lists are read, as a person confirmed it.",
+  key: ['supplier'],
+});
+
+/** The file of a consignment's packing list, and what was done with its lines. */
+export type TakenListRow = PackingListTakenBody & { readonly entry: number };
+
+export const takenLists = defineBook<TakenListRow & { readonly sha256: string }>({
+  name: 'receiving_packing_list',
+  meaning: 'The file by which a consignment was announced, and the lines of it set aside.',
+  key: ['consignment'],
+  indexes: { byFile: ['sha256', 'consignment'] },
+});
+
+/** A pick that could not be taken, and the place that was drawn in its stead. */
+export type PickSubstitution = PickSubstitutedBody & { readonly entry: number };
+
+export const pickSubstitutions = defineBook<PickSubstitution>({
+  name: 'receiving_pick_substitution',
+  meaning: 'A pick that was taken from another place than the one drawn first, and why.',
+  key: ['melt', 'entry'],
+  indexes: { byBlank: ['blank', 'entry'] },
+});
+
+/** Which picks of a melt were scanned when they were taken. */
+export const pickVerifications = defineBook<PicksVerifiedBody & { readonly entry: number }>({
+  name: 'receiving_pick_verification',
+  meaning: 'Which picks of a sample were scanned at the drum, and why others were not.',
+  key: ['melt'],
+});
+
 export const receivingBooks = [
   blanks,
   consignments,
   drums,
   inspectionSeries,
+  listMappings,
   melts,
   packingListColumns,
+  pickSubstitutions,
+  pickVerifications,
   samplingOrders,
   seals,
   supplierFinenesses,
+  takenLists,
 ] as const;

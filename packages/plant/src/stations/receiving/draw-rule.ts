@@ -2,7 +2,13 @@ import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
-import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
+import {
+  type Circumstances,
+  type Decision,
+  type Draft,
+  defineCommand,
+  draft,
+} from '../../journal/station.ts';
 import {
   type Instrument,
   idSchema,
@@ -10,9 +16,12 @@ import {
   type PieceStandard,
   pieceStandardOf,
   plantDay,
+  reasonSchema,
 } from '../registers/index.ts';
 import type { SampleDrawnBody } from './bodies.ts';
 import {
+  type Blank,
+  blanks,
   type Consignment,
   consignments,
   type Melt,
@@ -21,7 +30,9 @@ import {
   samplingOrders,
 } from './books.ts';
 import { SampleDrawn } from './entries.ts';
+import { PicksVerified } from './pick-entries.ts';
 import { receivingRefusals } from './refusals.ts';
+import { sampleDrawnAlready, samplesNotOrdered } from './sample-refusals.ts';
 import { implausibleMass, usableBalance } from './weighing-refusals.ts';
 
 const drawInput = z.strictObject({
@@ -31,6 +42,19 @@ const drawInput = z.strictObject({
     description: 'All its blanks together, without their container.',
   }),
   instrument: idSchema.meta({ title: 'Balance', description: 'Scan the label of the balance.' }),
+  verification: z
+    .strictObject({
+      scanned: z
+        .array(idSchema, 'a list of picks')
+        .max(100_000, 'at most 100000 picks')
+        .meta({ title: 'Scanned', description: 'The picks whose codes were scanned.' }),
+      reason: reasonSchema.nullable().meta({
+        title: 'Why not all',
+        description: 'Why some could not be scanned; nothing where all were.',
+      }),
+    })
+    .optional()
+    .meta({ title: 'Verification', description: 'Absent where nothing was scanned at the drums.' }),
 });
 
 type RecordDrawInput = z.infer<typeof drawInput>;
@@ -40,6 +64,8 @@ interface DrawFacts {
   readonly melt: Melt | undefined;
   readonly consignment: Consignment | undefined;
   readonly order: SamplingOrder | undefined;
+  /** The picks where they lie now: a substitute lies elsewhere than was drawn. */
+  readonly picks: readonly Blank[];
   readonly standard: PieceStandard | undefined;
   readonly instrument: Instrument | undefined;
 }
@@ -55,6 +81,7 @@ async function drawFacts(
     melt,
     consignment: melt && (await books.get(consignments, melt.consignment)),
     order: await books.get(samplingOrders, input.melt),
+    picks: await books.select(blanks, { by: 'byMelt', prefix: [input.melt] }),
     standard: melt && (await pieceStandardOf(books, melt.pieceStandard)),
     instrument: await instrumentOf(books, input.instrument),
   };
@@ -62,21 +89,66 @@ async function drawFacts(
 
 function orderRefusal(input: RecordDrawInput, facts: DrawFacts): Refusal | undefined {
   const { melt, order } = facts;
-  const figures = { melt: input.melt };
   if (!melt) {
-    const message = `No melt ${input.melt} has been announced.`;
-    return refuse(receivingRefusals, 'MeltUnknown', { message, field: 'melt', figures });
+    return refuse(receivingRefusals, 'MeltUnknown', {
+      message: `No melt ${input.melt} has been announced.`,
+      field: 'melt',
+      figures: { melt: input.melt },
+    });
   }
-  if (!order) {
-    const message = `No sample of melt ${input.melt} has been ordered.`;
-    return refuse(receivingRefusals, 'SamplesNotOrdered', { message, field: 'melt', figures });
-  }
-  if (order.drawnEntry === null) return undefined;
-  return refuse(receivingRefusals, 'SampleAlreadyDrawn', {
-    message: `The sample of melt ${input.melt} was drawn in entry ${order.drawnEntry}.`,
-    field: 'melt',
-    figures: { ...figures, entry: order.drawnEntry },
-  });
+  if (!order) return samplesNotOrdered(input.melt);
+  return order.drawnEntry === null ? undefined : sampleDrawnAlready(order);
+}
+
+/** The picks that were not scanned, in their order. */
+function notScanned({ verification }: RecordDrawInput, picks: readonly Blank[]): readonly string[] {
+  const scanned = new Set(verification?.scanned);
+  return picks.map(({ blank }) => blank).filter((blank) => !scanned.has(blank));
+}
+
+const shownMissing = 6;
+
+function verificationRefusals(input: RecordDrawInput, picks: readonly Blank[]): readonly Refusal[] {
+  const { verification, melt } = input;
+  if (!verification) return [];
+  const known = new Set(picks.map(({ blank }) => blank));
+  const unknown = verification.scanned.flatMap((blank, index) =>
+    known.has(blank)
+      ? []
+      : refuse(receivingRefusals, 'PickUnknown', {
+          message: `${blank} is no pick of melt ${melt}.`,
+          field: `verification.scanned.${index}`,
+          figures: { melt, blank },
+        }),
+  );
+  const missing = notScanned(input, picks);
+  if (missing.length === 0 || verification.reason !== null) return unknown;
+  const more = missing.length > shownMissing ? ` and ${missing.length - shownMissing} more` : '';
+  return [
+    ...unknown,
+    refuse(receivingRefusals, 'PicksNotVerified', {
+      message: `${missing.length} of ${picks.length} picks were not scanned: ${missing.slice(0, shownMissing).join(', ')}${more}.`,
+      field: 'verification.reason',
+      figures: { melt, picks: picks.length, notScanned: missing.length },
+    }),
+  ];
+}
+
+function draftVerification(
+  input: RecordDrawInput,
+  { order, picks }: { readonly order: SamplingOrder; readonly picks: readonly Blank[] },
+): readonly Draft[] {
+  if (!input.verification) return [];
+  const { scanned, reason } = input.verification;
+  const missing = notScanned(input, picks);
+  const body = {
+    consignment: order.consignment,
+    melt: input.melt,
+    scanned: [...new Set(scanned)],
+    notScanned: [...missing],
+    reason: missing.length === 0 ? null : reason,
+  };
+  return [draft(PicksVerified, body)];
 }
 
 function decideDraw(input: RecordDrawInput, facts: DrawFacts): Decision {
@@ -96,6 +168,7 @@ function decideDraw(input: RecordDrawInput, facts: DrawFacts): Decision {
       pieces: order.samplePieces,
       standard,
     }),
+    ...verificationRefusals(input, facts.picks),
   ];
   if (refusals.length > 0) return { refusals };
   const body: SampleDrawnBody = {
@@ -107,10 +180,11 @@ function decideDraw(input: RecordDrawInput, facts: DrawFacts): Decision {
     pieces: order.samplePieces,
     gross: input.gross,
     grossMicrograms,
-    blanks: order.blanks.map(({ blank, drum }) => ({ blank, drum })),
+    blanks: facts.picks.map(({ blank, drum }) => ({ blank, drum })),
   };
+  const verified = draftVerification(input, { order, picks: facts.picks });
   return {
-    entries: [draft(SampleDrawn, body, { instrument: input.instrument })],
+    entries: [...verified, draft(SampleDrawn, body, { instrument: input.instrument })],
     answer: { melt: input.melt, pieces: order.samplePieces },
   };
 }

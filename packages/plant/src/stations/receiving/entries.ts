@@ -27,6 +27,14 @@ import {
   supplierFinenessStated,
 } from './bodies.ts';
 import {
+  type ListMappingConfirmedBody,
+  listMappingConfirmed,
+  type PackingListTakenBody,
+  packingListTaken,
+} from './list/list-bodies.ts';
+import { applyListMapping, applyTakenList } from './list/list-read-model.ts';
+import { PickSubstituted, PicksVerified } from './pick-entries.ts';
+import {
   postingsOfDraw,
   postingsOfReturn,
   postingsOfTally,
@@ -248,6 +256,31 @@ export const PackingListColumnsKept = defineKind<PackingListColumnsKeptBody>({
   apply: applyPackingListColumns,
 });
 
+export const ListMappingConfirmed = defineKind<ListMappingConfirmedBody>({
+  kind: 'ListMappingConfirmed',
+  version: 1,
+  station,
+  meaning:
+    "A person confirms what the columns of a supplier's packing lists mean, and how they write units and numbers. The next list is read the same way.",
+  body: listMappingConfirmed,
+  postings: 'moves nothing',
+  things: (body) => [supplierThing(body.supplier)],
+  apply: applyListMapping,
+});
+
+export const PackingListTaken = defineKind<PackingListTakenBody>({
+  kind: 'PackingListTaken',
+  version: 1,
+  station,
+  meaning:
+    "The file by which a consignment was announced: its hash, where each drum stands in it, and the lines that were set aside. The file may state the supplier's own fineness, so its hash is not shown to those who assay.",
+  body: packingListTaken,
+  readableBy: ['custodian', 'auditor'],
+  postings: 'moves nothing',
+  things: (body) => [consignmentThing(body.consignment), supplierThing(body.supplier)],
+  apply: applyTakenList,
+});
+
 export const receivingKinds = [
   ConsignmentAnnounced,
   SupplierFinenessStated,
@@ -261,4 +294,8 @@ export const receivingKinds = [
   LotJudged,
   InspectionResumed,
   PackingListColumnsKept,
+  ListMappingConfirmed,
+  PackingListTaken,
+  PickSubstituted,
+  PicksVerified,
 ] as const;

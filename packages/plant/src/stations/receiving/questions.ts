@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { balanceOfPlace } from '../../journal/core-books.ts';
-import { defineQuestion } from '../../journal/station.ts';
-import type { JsonObject } from '../../ports/json.ts';
+import { defineQuestion, type Person } from '../../journal/station.ts';
+import type { Json, JsonObject } from '../../ports/json.ts';
 import {
   instrumentsAtPlace,
   isApproved,
@@ -12,11 +12,15 @@ import {
   supplierOf,
   suppliersOf,
 } from '../registers/index.ts';
-import { type Consignment, consignments, type Drum, packingListColumns } from './books.ts';
+import { type Consignment, consignments, type Drum, takenLists } from './books.ts';
 import { nextStepOfDrum } from './drum-refusals.ts';
 import { drumTrial } from './drum-trial.ts';
+import { PackingListTaken } from './entries.ts';
 import { consignmentOf, meltOf, meltsOfConsignment, samplingOrderOf } from './index.ts';
+import { inspectionHistory } from './inspection-history.ts';
+import { mappingsOfSuppliers } from './list/list-read-model.ts';
 import { nextStepOf } from './next-step.ts';
+import { greatestTray, pickWalk } from './pick-walk.ts';
 import { drumsOfConsignment } from './read-model.ts';
 import { inspectionOf, seriesOf } from './series.ts';
 
@@ -113,17 +117,37 @@ export const receivingDesk = defineQuestion({
       balances: instruments
         .filter(({ kind }) => kind === 'balance')
         .map(({ instrument, title, calibrationDue }) => ({ instrument, title, calibrationDue })),
-      packingListColumns: await books.select(packingListColumns),
+      listMappings: [...(await mappingsOfSuppliers(books))],
     };
   },
 });
+
+/** The file may state the supplier's own fineness: its hash opens it, so those who assay are not told it. */
+async function packingListShown(
+  books: BookReader,
+  consignment: string,
+  person: Person,
+): Promise<Json> {
+  const taken = await books.get(takenLists, consignment);
+  if (!taken) return null;
+  const mayOpen = person.roles.some((role) => PackingListTaken.readableBy?.includes(role));
+  const { file, setAside, totals, entry } = taken;
+  return {
+    entry,
+    name: file.name,
+    kept: file.kept,
+    sha256: mayOpen ? file.sha256 : null,
+    setAside,
+    totals: totals.length,
+  };
+}
 
 /** One consignment with every drum's readings and counts. */
 export const consignmentQuestion = defineQuestion({
   question: 'consignment',
   station,
   input: z.strictObject({ consignment: z.string() }),
-  answer: async (books, input) => {
+  answer: async (books, input, { person }) => {
     const row = await consignmentOf(books, input.consignment);
     if (!row) return null;
     const drums = await drumsOfConsignment(books, input.consignment);
@@ -158,6 +182,7 @@ export const consignmentQuestion = defineQuestion({
       })),
       orders,
       seedEntry: row.seedEntry,
+      packingList: await packingListShown(books, input.consignment, person),
     };
   },
 });
@@ -166,17 +191,15 @@ export const consignmentQuestion = defineQuestion({
 export const pickList = defineQuestion({
   question: 'pick-list',
   station,
-  input: z.strictObject({ melt: z.string() }),
+  input: z.strictObject({
+    melt: z.string(),
+    trayPieces: z.int().min(1).max(greatestTray).optional(),
+  }),
   answer: async (books, input) => {
     const melt = await meltOf(books, input.melt);
     const order = await samplingOrderOf(books, input.melt);
     if (!melt || !order) return null;
-    const byDrum = new Map<string, JsonObject[]>();
-    for (const { blank, pick, drum, position, forAssay, forPhysical } of order.blanks) {
-      const picks = byDrum.get(drum) ?? [];
-      picks.push({ blank, pick, position, forAssay, forPhysical });
-      byDrum.set(drum, picks);
-    }
+    const walk = await pickWalk(books, input.melt, input.trayPieces ?? null);
     const { plan, draw, ...shown } = order;
     return {
       ...shown,
@@ -185,8 +208,11 @@ export const pickList = defineQuestion({
       planWords: plan.output.words ?? '',
       plan,
       draw: { calculation: draw.calculation, version: draw.version, input: draw.input },
-      drums: [...byDrum].map(([drum, picks]) => ({ drum, picks })),
-    };
+      walkWords: walk.words,
+      drums: walk.drums,
+      substitutions: walk.substitutions,
+      verified: walk.verified,
+    } as unknown as Json;
   },
 });
 
@@ -208,6 +234,7 @@ export const inspectionSeriesQuestion = defineQuestion({
       reason,
       decidedBy: [...decidedBy],
       rows: [...(await seriesOf(books, input))],
+      history: await inspectionHistory(books, input),
     };
   },
 });

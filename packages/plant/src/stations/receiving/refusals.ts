@@ -1,4 +1,5 @@
 import type { RefusalMeanings } from '../../journal/refusal.ts';
+import { pickRefusals } from './pick-refusals.ts';
 
 /** The refusals of receiving. Where several apply, the one that stands first here is given first. */
 export const receivingRefusals = {
@@ -29,6 +30,22 @@ export const receivingRefusals = {
   SealAlreadyUsed: {
     meaning: 'The seal number has been on another drum; a seal is used once.',
     nextStep: 'Read the seal again; if it is right, leave the drum closed and tell the supplier.',
+  },
+  ListMappingNotConfirmed: {
+    meaning: "Nobody has confirmed that the supplier's lists are read as this one was.",
+    nextStep: 'Look at what the columns are taken for, confirm it, and announce again.',
+  },
+  PackingListAlreadyTaken: {
+    meaning: 'The same file has announced another consignment.',
+    nextStep: 'Look that consignment up, or choose the file of this one.',
+  },
+  LineTakenAndSetAside: {
+    meaning: 'A line of the list is both taken and set aside.',
+    nextStep: 'Take the line or set it aside.',
+  },
+  RowsDiffer: {
+    meaning: 'The lines of the file are not those of the drums announced.',
+    nextStep: 'Read the file again, and announce what it says.',
   },
   MeltTooSmall: {
     meaning: 'The melt has fewer pieces than its sample needs.',
@@ -99,4 +116,5 @@ export const receivingRefusals = {
     meaning: 'The sample of the melt has been drawn.',
     nextStep: 'Go on in the laboratory.',
   },
+  ...pickRefusals,
 } satisfies RefusalMeanings;

@@ -2,6 +2,7 @@ import type { Station } from '../../journal/station.ts';
 import { receivingBooks } from './books.ts';
 import { receivingDocket } from './docket.ts';
 import { receivingKinds } from './entries.ts';
+import { receivingPapers } from './papers.ts';
 import { receivingQuestions } from './questions.ts';
 import { receivingRefusals } from './refusals.ts';
 import { receivingCommands } from './rules.ts';
@@ -15,5 +16,6 @@ export const receivingStation: Station = {
   commands: receivingCommands,
   questions: receivingQuestions,
   refusals: receivingRefusals,
+  papers: receivingPapers,
   docket: receivingDocket,
 };

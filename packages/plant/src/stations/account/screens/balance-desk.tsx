@@ -16,6 +16,7 @@ import type { Comparison } from '../comparison.ts';
 import { CloseShift } from './close-shift.tsx';
 import { type DeskAnswer, type DeskPlace, placeTitle } from './desk-answer.ts';
 import { DifferencesPart } from './differences-part.tsx';
+import { PeriodsPart } from './periods-part.tsx';
 import { PiecesDifference, PlaceState } from './place-state.tsx';
 
 const placePath = (place: string): string => pathTo('/account/places/$place', { place });
@@ -55,6 +56,7 @@ function Desk({ answer }: { readonly answer: DeskAnswer }) {
         {answer.seesBook ? <Balances answer={answer} /> : <Counts answer={answer} />}
       </Part>
       <DifferencesPart />
+      <PeriodsPart />
     </Page>
   );
 }

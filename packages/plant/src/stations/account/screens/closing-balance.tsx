@@ -92,6 +92,12 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
             value: (row) => balanceOf(row)?.unexplainedGrossGrams,
             cell: (row) => <Grams line={row} />,
           },
+          {
+            key: 'history',
+            title: 'History',
+            value: (row) => (balanceOf(row) ? 'grams' : null),
+            cell: (row) => (balanceOf(row) ? <HistoryLink line={row} /> : '–'),
+          },
         ]}
       />
       {look.map((line) => (
@@ -112,6 +118,16 @@ function DifferenceLink({ difference }: { readonly difference: string }) {
   return (
     <PathLink to={pathTo('/account/differences/$difference', { difference })}>
       Difference {difference}
+    </PathLink>
+  );
+}
+
+function HistoryLink({ line }: { readonly line: SheetLine }) {
+  const { place, pieceStandard } = line;
+  const to = pathTo('/account/history/$place/$standard', { place, standard: pieceStandard });
+  return (
+    <PathLink to={to}>
+      Grams<span className="unseen"> of {`${pieceStandard} in ${placeTitle(place)}`}</span>
     </PathLink>
   );
 }

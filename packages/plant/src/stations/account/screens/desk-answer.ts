@@ -1,6 +1,8 @@
 import type { DifferenceRow } from '../books.ts';
 import type { Comparison } from '../comparison.ts';
 
+export { placeTitle } from '../place-title.ts';
+
 /** A place as the balance desk shows it. */
 export interface DeskPlace {
   readonly place: string;
@@ -49,24 +51,6 @@ export interface DeskAnswer {
 export interface DifferencesAnswer {
   readonly differences: readonly DifferenceRow[];
 }
-
-const placeTitles: Readonly<Record<string, string>> = {
-  receiving: 'Receiving',
-  laboratory: 'Laboratory',
-  'press-room': 'Press room',
-  'put-up': 'Put-up',
-  'strong-room': 'Strong room',
-  archive: 'Archive',
-  scrap: 'Scrap',
-  'in-transit': 'In transit',
-  'with-supplier': 'Supplier',
-  'with-purchaser': 'Purchaser',
-  ceased: 'Ceased to be pieces',
-  difference: 'Signed difference',
-};
-
-/** A place as its sign says it. */
-export const placeTitle = (place: string): string => placeTitles[place] ?? place;
 
 /** Lines of a place whose pieces differ. */
 export const differingLines = (place: DeskPlace): readonly Comparison[] =>

@@ -4,6 +4,7 @@ import {
   Figure,
   Metal,
   Page,
+  PaperLink,
   Part,
   PathLink,
   Pending,
@@ -16,27 +17,23 @@ import {
   useMay,
   useQuestion,
 } from '../../../workbench/index.ts';
+import type { HandOverRow } from '../books-periods.ts';
+import type { ShiftFlow } from '../shift-flows.ts';
 import { CloseShift } from './close-shift.tsx';
 import { ClosingBalance, type ShownClosing } from './closing-balance.tsx';
 import { type DeskAnswer, placeTitle } from './desk-answer.ts';
-
-interface Flow {
-  readonly from: string;
-  readonly to: string;
-  readonly metal: string;
-  readonly pieceStandard: string;
-  readonly movements: number;
-  readonly pieces: number;
-  readonly grossMicrograms: number;
-  readonly fineMicrograms: number;
-}
+import { FlowBands } from './flow-bands.tsx';
+import { HandOver } from './hand-over.tsx';
 
 interface ShiftAnswer {
   readonly shift: string;
   readonly state: 'closed' | 'open' | 'without work';
   readonly seesBook: boolean;
   readonly closing: ShownClosing | null;
-  readonly flows: readonly Flow[] | null;
+  readonly flows: readonly ShiftFlow[] | null;
+  readonly handOver: HandOverRow | null;
+  /** Whether it is the present shift or the one before. */
+  readonly isLeaving: boolean;
   readonly movements: number;
 }
 
@@ -83,6 +80,7 @@ function Sheet(props: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer 
       )}
       {closing?.places ? <ClosingBalance places={closing.places} /> : null}
       {flows ? <Flows flows={flows} /> : null}
+      <HandOver shift={answer.shift} handOver={answer.handOver} isLeaving={answer.isLeaving} />
       {answer.seesBook ? null : (
         <p className="faint">
           Book and difference are shown to the metal accountant, the chief assayer and the auditor.
@@ -120,61 +118,70 @@ function Known({ answer, desk }: { readonly answer: ShiftAnswer; readonly desk: 
           `${printNumber(closing.firstEntry)} to ${printNumber(closing.lastEntry)}`,
         ],
         ['Head of the journal', 'signed with the close'],
+        [
+          'To print',
+          <PaperLink key="sheet" paper="shift-sheet" id={answer.shift}>
+            Shift sheet
+          </PaperLink>,
+        ],
       ]}
     />
   );
 }
 
-function Flows({ flows }: { readonly flows: readonly Flow[] }) {
+function Flows({ flows }: { readonly flows: readonly ShiftFlow[] }) {
   return (
     <Part title="Where metal came from and went">
       {flows.length === 0 ? (
         <Empty what="No metal moved in this shift." how="Every move is an entry of its station." />
       ) : (
-        <Table
-          caption="Movements of the shift, added up"
-          rows={flows}
-          filter={false}
-          keyOf={(row) => `${row.from} ${row.to} ${row.pieceStandard}`}
-          columns={[
-            { key: 'from', title: 'From', value: (row) => placeTitle(row.from) },
-            { key: 'to', title: 'To', value: (row) => placeTitle(row.to) },
-            {
-              key: 'standard',
-              title: 'Pieces of',
-              value: (row) => row.pieceStandard,
-              cell: (row) => (
-                <span className="nowrap">
-                  {row.pieceStandard} <Metal metal={row.metal} />
-                </span>
-              ),
-            },
-            { key: 'times', title: 'Moves', value: (row) => row.movements, decimals: 0 },
-            {
-              key: 'pieces',
-              title: 'Pieces',
-              value: (row) => row.pieces,
-              cell: (row) => <Figure value={row.pieces} decimals={0} />,
-              isNumber: true,
-            },
-            {
-              key: 'gross',
-              title: 'Gross',
-              unit: 'g',
-              value: (row) => row.grossMicrograms,
-              cell: (row) => printMicrograms(row.grossMicrograms, 'g', 2),
-              isNumber: true,
-            },
-            {
-              key: 'fine',
-              title: 'Fine',
-              unit: 'g',
-              value: (row) => row.fineMicrograms,
-              cell: (row) => printMicrograms(row.fineMicrograms, 'g', 2),
-              isNumber: true,
-            },
-          ]}
-        />
+        <>
+          <FlowBands flows={flows} />
+          <Table
+            caption="Movements of the shift, added up"
+            rows={flows}
+            filter={false}
+            keyOf={(row) => `${row.from} ${row.to} ${row.pieceStandard}`}
+            columns={[
+              { key: 'from', title: 'From', value: (row) => placeTitle(row.from) },
+              { key: 'to', title: 'To', value: (row) => placeTitle(row.to) },
+              {
+                key: 'standard',
+                title: 'Pieces of',
+                value: (row) => row.pieceStandard,
+                cell: (row) => (
+                  <span className="nowrap">
+                    {row.pieceStandard} <Metal metal={row.metal} />
+                  </span>
+                ),
+              },
+              { key: 'times', title: 'Moves', value: (row) => row.movements, decimals: 0 },
+              {
+                key: 'pieces',
+                title: 'Pieces',
+                value: (row) => row.pieces,
+                cell: (row) => <Figure value={row.pieces} decimals={0} />,
+                isNumber: true,
+              },
+              {
+                key: 'gross',
+                title: 'Gross',
+                unit: 'g',
+                value: (row) => row.grossMicrograms,
+                cell: (row) => printMicrograms(row.grossMicrograms, 'g', 2),
+                isNumber: true,
+              },
+              {
+                key: 'fine',
+                title: 'Fine',
+                unit: 'g',
+                value: (row) => row.fineMicrograms,
+                cell: (row) => printMicrograms(row.fineMicrograms, 'g', 2),
+                isNumber: true,
+              },
+            ]}
+          />
+        </>
       )}
     </Part>
   );

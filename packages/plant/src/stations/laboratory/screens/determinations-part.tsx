@@ -1,6 +1,7 @@
 import { Figure, Part, State, Table } from '../../../workbench/index.ts';
 import type { ResultFigures } from '../bodies.ts';
 import type { DeterminationRow } from '../books.ts';
+import { ResultPictureShown } from './result-picture.tsx';
 import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
 
 /** The determinations, and how the result follows from them. */
@@ -13,6 +14,7 @@ export function DeterminationsPart({ answer }: { readonly answer: TrialAnswer })
     <Part title="From determinations to result">
       <Determinations rows={determinations} />
       {figures ? <Steps figures={figures} /> : null}
+      {answer.picture ? <ResultPictureShown picture={answer.picture} /> : null}
     </Part>
   );
 }

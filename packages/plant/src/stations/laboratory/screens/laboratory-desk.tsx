@@ -37,7 +37,14 @@ export function LaboratoryDesk() {
     <Page
       title="Laboratory"
       about="One trial for each melt, from its drawn blanks to the ruling"
-      known={<Instruments answer={answer} />}
+      known={
+        <>
+          <p className="laboratory-way">
+            <PathLink to="/laboratory/charts">Control charts</PathLink>
+          </p>
+          <Instruments answer={answer} />
+        </>
+      }
     >
       <OpenMelt />
       <Part title="Melts on trial">

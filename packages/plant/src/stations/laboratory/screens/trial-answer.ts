@@ -10,6 +10,7 @@ import type {
   ReturnRow,
   RulingRow,
 } from '../books.ts';
+import type { ResultPicture } from '../result-picture.ts';
 import type { Stage } from '../stage.ts';
 
 /** A drawn blank with what has been done to it. */
@@ -72,6 +73,8 @@ export interface TrialAnswer {
         readonly figures: ResultFigures;
         readonly limitRule: Drawing | null;
       };
+  /** Of the result that would be signed now, else of the one that stands. */
+  readonly picture: ResultPicture | null;
   readonly results: readonly ShownResult[];
   readonly supplierValue: { readonly state: string; readonly finenessPerMille: number | null };
   readonly rulings: readonly RulingRow[];

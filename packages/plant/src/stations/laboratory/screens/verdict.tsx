@@ -1,8 +1,7 @@
 import { Figure, LimitRule, Probability, State } from '../../../workbench/index.ts';
 import type { ResultFigures } from '../bodies.ts';
 import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
-
-const tones = { passes: 'done', undecided: 'look', fails: 'stopped' } as const;
+import { VerdictWord } from './verdict-word.tsx';
 
 /** Decimals of a value whose expanded uncertainty is given to two digits. */
 export function decimalsFor(expandedUncertainty: number): number {
@@ -60,7 +59,7 @@ function VerdictFigures(props: {
       <div>
         <dt>Verdict</dt>
         <dd className="verdict-word">
-          <State word={figures.verdict} tone={tones[figures.verdict]} />
+          <VerdictWord verdict={figures.verdict} />
         </dd>
       </div>
       <div>

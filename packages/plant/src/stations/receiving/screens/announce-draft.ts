@@ -1,56 +1,47 @@
-import type { PackingListColumns } from '../bodies.ts';
+import type { ListHead, SetAside } from '../list/list-result.ts';
+import type { ProposedMapping } from '../list/proposal.ts';
+import { proposeMapping } from '../list/proposal.ts';
+import type { Sheet } from '../list/sheet.ts';
 import type { DeskAnswer } from './desk-answer.ts';
-import { type HandDrum, handColumns, handList } from './drums-by-hand.ts';
-import { proposedColumns, proposedForm } from './proposed-columns.ts';
+import type { HandDrum } from './drums-by-hand.ts';
 
 /** A consignment while it is being announced: nothing of it is recorded yet. */
-export interface AnnounceDraft {
-  readonly consignment: string;
-  readonly supplier: string;
-  readonly document: string;
-  readonly pieceStandard: string;
+export interface AnnounceDraft extends ListHead {
   readonly way: 'list' | 'hand';
+  /** The list as text: pasted, or of a file of text. Empty for a workbook, which is not kept here. */
   readonly text: string;
-  readonly columns: PackingListColumns;
+  readonly fileName: string;
+  /** How the list is read; nothing while there is none. */
+  readonly mapping: ProposedMapping | null;
+  readonly setAside: readonly SetAside[];
   readonly massUnit: 'kg' | 'g';
-  readonly decimalMark: 'point' | 'comma';
   readonly drums: readonly HandDrum[];
 }
 
 export type ChangeAnnounceDraft = (part: Partial<AnnounceDraft>) => void;
 
-type Kept = DeskAnswer['packingListColumns'][number];
-
-/** What the columns of the supplier's lists were called last time. */
-export function keptFor(answer: DeskAnswer, supplier: string): Kept | undefined {
-  return answer.packingListColumns.find((row) => row.supplier === supplier);
+/** How the lists of a supplier are read, as confirmed. */
+export function confirmedFor(answer: DeskAnswer, supplier: string) {
+  return answer.listMappings.find((row) => row.supplier === supplier)?.mapping;
 }
 
-/** What the columns of a list mean: as kept for its supplier, else as its header and first row show. */
-export function readingFor(text: string, kept: Kept | undefined): Partial<AnnounceDraft> {
-  const columns = proposedColumns(text, kept?.columns as PackingListColumns | undefined);
-  if (!kept) return { text, columns, ...proposedForm(text, columns) };
-  return { text, columns, massUnit: kept.massUnit, decimalMark: kept.decimalMark };
+/** How a list is read at first: as confirmed for its supplier, else as its header and cells show. */
+export function mappingFor(
+  sheets: readonly Sheet[],
+  answer: DeskAnswer,
+  supplier: string,
+): Pick<AnnounceDraft, 'mapping' | 'setAside'> {
+  const proposal = proposeMapping(sheets, confirmedFor(answer, supplier));
+  return { mapping: proposal?.mapping ?? null, setAside: [] };
 }
 
-/** Whether the list would be read as the supplier's lists were read before. */
-export function isAsKept(draft: AnnounceDraft, kept: Kept | undefined): boolean {
-  if (!kept) return false;
-  const { columns, massUnit, decimalMark } = draft;
-  const isSameForm = kept.massUnit === massUnit && kept.decimalMark === decimalMark;
-  const names = Object.entries(columns) as [keyof PackingListColumns, string | null][];
-  return isSameForm && names.every(([field, name]) => kept.columns[field] === name);
+/** What a list does not say itself. */
+export function headOf(draft: AnnounceDraft): ListHead {
+  const { consignment, supplier, document, pieceStandard } = draft;
+  return { consignment, supplier, document, pieceStandard };
 }
 
-/** The packing list as text with the reading of its columns; what was filled in by hand, too. */
-export function listOf(draft: AnnounceDraft) {
-  const { consignment, supplier, document, pieceStandard, columns, massUnit, decimalMark } = draft;
-  const head = { consignment, supplier, document, pieceStandard };
-  if (draft.way === 'list') {
-    return { text: draft.text, reading: { ...head, columns, massUnit, decimalMark } };
-  }
-  return {
-    text: handList(draft.drums),
-    reading: { ...head, columns: handColumns, massUnit, decimalMark: 'point' as const },
-  };
+/** Lines that are set aside without a reason that could stand. */
+export function withoutReason(setAside: readonly SetAside[]): readonly number[] {
+  return setAside.filter(({ reason }) => reason.trim().length < 3).map(({ line }) => line);
 }

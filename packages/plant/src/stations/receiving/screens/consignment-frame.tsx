@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import {
+  attachmentPath,
   Facts,
   Figure,
   LineageStrip,
@@ -9,6 +10,7 @@ import {
   PathLink,
   pathTo,
   printInstant,
+  printNumber,
   State,
   Table,
   ThingLink,
@@ -17,6 +19,7 @@ import { CountChances, type CountFigures, CountRule } from './count-shown.tsx';
 import type { ConsignmentAnswer, DrumInDetail } from './desk-answer.ts';
 import { DrumStateShown } from './drum-state.tsx';
 import { DrumsTable } from './drums-table.tsx';
+import { SeverityHistory } from './severity-history.tsx';
 import { SeverityShown } from './severity-shown.tsx';
 
 /** What stands around the act that comes next with a consignment: its figures, drums and samples. */
@@ -43,6 +46,7 @@ export function ConsignmentFrame(props: {
       {props.isWorkFirst ? <Figures answer={answer} /> : null}
       <DrumsTable drums={answer.drums} />
       <Samples answer={answer} />
+      <SeverityHistory supplier={answer.supplier} pieceStandard={answer.pieceStandard} />
       {props.others}
     </Page>
   );
@@ -90,7 +94,47 @@ function Known({ answer }: { readonly answer: ConsignmentAnswer }) {
           ],
         ]}
       />
+      <ListKept list={answer.packingList} />
       <LineageStrip thing="consignment" id={answer.consignment} />
+    </>
+  );
+}
+
+/** The file by which the consignment was announced, and the lines of it that were not taken. */
+function ListKept({ list }: { readonly list: ConsignmentAnswer['packingList'] }) {
+  if (!list) return null;
+  return (
+    <>
+      <Facts
+        facts={[
+          [
+            list.kept === 'as sent' ? 'Packing list as sent' : 'Packing list, its cells',
+            list.sha256 === null ? (
+              list.name
+            ) : (
+              <a
+                key="file"
+                className="link"
+                href={attachmentPath(list.sha256)}
+                download={list.name}
+              >
+                {list.name}
+              </a>
+            ),
+          ],
+          [
+            'Taken in',
+            <PathLink key="entry" to={`/journal/${list.entry}`}>
+              entry {printNumber(list.entry)}
+            </PathLink>,
+          ],
+        ]}
+      />
+      {list.setAside.map(({ line, reason }) => (
+        <p key={line} className="faint">
+          Line {line} was set aside: {reason}
+        </p>
+      ))}
     </>
   );
 }

@@ -1,6 +1,7 @@
 import type { Calculated } from '../../../journal/calculated.ts';
 import type { Reading } from '../../../journal/reading.ts';
 import type { DrumState } from '../bodies.ts';
+import type { ListMapping } from '../list/list-bodies.ts';
 import type { NextStep } from '../next-step.ts';
 
 /** A drum as the questions of receiving show it. */
@@ -71,6 +72,16 @@ export interface ConsignmentAnswer extends Omit<ShownConsignment, 'drums'> {
     readonly drawnEntry: number | null;
   }[];
   readonly seedEntry: number | null;
+  /** The file by which it was announced; nothing where its drums were typed by hand. */
+  readonly packingList: {
+    readonly entry: number;
+    readonly name: string;
+    readonly kept: 'as sent' | 'as read';
+    /** Nothing for those who may not see what the supplier states. */
+    readonly sha256: string | null;
+    readonly setAside: readonly { readonly line: number; readonly reason: string }[];
+    readonly totals: number;
+  } | null;
 }
 
 /** What the question `receiving-desk` answers. */
@@ -95,10 +106,6 @@ export interface DeskAnswer {
     readonly title: string;
     readonly calibrationDue: string;
   }[];
-  readonly packingListColumns: readonly {
-    readonly supplier: string;
-    readonly columns: Readonly<Record<string, string | null>>;
-    readonly massUnit: 'kg' | 'g';
-    readonly decimalMark: 'point' | 'comma';
-  }[];
+  /** How each supplier's packing lists are read, as confirmed. */
+  readonly listMappings: readonly { readonly supplier: string; readonly mapping: ListMapping }[];
 }

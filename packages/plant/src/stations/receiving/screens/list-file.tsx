@@ -1,28 +1,26 @@
 import { useState } from 'react';
 import { TextField } from '../../../workbench/index.ts';
-
-/** The text of a file: UTF-8, or where it is none, the code page that older desks still write. */
-async function textOf(file: File): Promise<string> {
-  const bytes = await file.arrayBuffer();
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
-  }
-}
+import { readListFile } from '../list/list-file.ts';
+import type { ChosenFile } from './use-list.ts';
 
 /** Takes the supplier's file: chosen, let go over the place, or pasted as text. */
 export function ListFile(props: {
   readonly text: string;
+  readonly fileName: string;
   readonly onText: (text: string) => void;
+  /** The text is empty for a workbook, whose cells are in what was read. */
+  readonly onFile: (chosen: ChosenFile, text: string) => void;
 }) {
-  const { text, onText } = props;
-  const [name, setName] = useState('');
+  const { text, fileName, onText, onFile } = props;
   const [isOver, setIsOver] = useState(false);
+  const [stage, setStage] = useState('');
   const take = async (file: File | undefined) => {
     if (!file) return;
-    setName(file.name);
-    onText(await textOf(file));
+    setStage(`Reading ${file.name} …`);
+    const { read, text: cells } = await readListFile(new Uint8Array(await file.arrayBuffer()));
+    const isText = read.outcome === 'sheets' && (read.sheets[0]?.isRagged ?? false);
+    setStage('');
+    onFile({ file, read }, isText ? cells : '');
   };
   return (
     <>
@@ -41,15 +39,17 @@ export function ListFile(props: {
         }}
       >
         <div className="field">
-          <label htmlFor="packing-list">File of the supplier (CSV)</label>
+          <label htmlFor="packing-list">File of the supplier (CSV or XLSX)</label>
           <input
             id="packing-list"
             type="file"
-            accept=".csv,.txt,text/csv,text/plain"
+            accept=".csv,.txt,.tsv,.xlsx,text/csv,text/plain,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
             onChange={(event) => void take(event.target.files?.[0])}
           />
-          <p className="field-hint">
-            {name === '' ? 'Choose it or drop it here: one drum in a row, with a header.' : name}
+          <p className="field-hint" aria-live="polite">
+            {stage ||
+              fileName ||
+              'Choose it or drop it here, as the supplier sent it: one drum in a row.'}
           </p>
         </div>
       </div>

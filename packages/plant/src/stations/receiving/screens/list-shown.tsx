@@ -1,6 +1,7 @@
 import { Part, printNumber, Table } from '../../../workbench/index.ts';
 import type { AnnounceInput } from '../announce-input.ts';
-import type { PackingListResult } from '../packing-list.ts';
+import type { ListAccount, PackingListResult } from '../list/list-result.ts';
+import type { PackingListProblem } from '../list/sheet.ts';
 
 /** What is in the packing list, or everything that is wrong with it; then nothing of it is taken. */
 export function ListShown(props: {
@@ -8,9 +9,13 @@ export function ListShown(props: {
   /** Where a line of the list stands for the eye. */
   readonly placeOf: (line: number) => number;
   readonly placeTitle: 'Line' | 'Row';
+  /** Sets a line aside; absent where rows are typed and can be removed. */
+  readonly onSetAside?: ((line: number) => void) | undefined;
 }) {
-  const { result, placeOf, placeTitle } = props;
-  if (result.outcome === 'read') return <ListRead input={result.input} />;
+  const { result, placeOf, placeTitle, onSetAside } = props;
+  if (result.outcome === 'read') {
+    return <ListRead input={result.input} account={result.account} />;
+  }
   const { problems } = result;
   return (
     <Part
@@ -36,18 +41,56 @@ export function ListShown(props: {
             cell: (row) => (row.value === '' ? <span className="faint">nothing</span> : row.value),
           },
           { key: 'accepted', title: 'Accepted is', value: (row) => row.accepted },
+          ...(onSetAside
+            ? [
+                {
+                  key: 'aside',
+                  title: 'Line',
+                  value: () => '',
+                  cell: (row: PackingListProblem) =>
+                    row.line === 0 || row.column === 'header' ? (
+                      ''
+                    ) : (
+                      <button
+                        type="button"
+                        className="quiet-button"
+                        onClick={() => onSetAside(row.line)}
+                      >
+                        set {row.line} aside
+                      </button>
+                    ),
+                },
+              ]
+            : []),
         ]}
       />
     </Part>
   );
 }
 
-function ListRead({ input }: { readonly input: AnnounceInput }) {
+/** What was found beside the drums: sums that agree, and lines that are none. */
+function accountWords({ leftOut, totals }: ListAccount): string {
+  const agreeing = totals.filter(({ check }) => check === 'agrees').length;
+  const unchecked = totals.length - agreeing;
+  const lines = leftOut.map(({ line, words }) => `${line} (${words})`).join(', ');
+  return [
+    agreeing > 0 ? `${agreeing} of its sums agree with the rows.` : '',
+    unchecked > 0 ? `${unchecked} of its sums were not checked.` : '',
+    lines === '' ? '' : `Lines that are no drum: ${lines}.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+function ListRead(props: { readonly input: AnnounceInput; readonly account: ListAccount }) {
+  const { input, account } = props;
+  const words = accountWords(account);
   const pieces = input.drums.reduce((sum, drum) => sum + drum.pieces, 0);
   return (
     <Part
       title={`Read: ${input.drums.length} drums, ${input.melts.length} melts, ${printNumber(pieces)} pieces`}
     >
+      {words === '' ? null : <p className="faint">{words}</p>}
       <Table
         caption="The packing list as it will be recorded"
         rows={input.drums}

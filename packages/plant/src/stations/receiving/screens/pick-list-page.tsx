@@ -1,65 +1,43 @@
 import type { ReactNode } from 'react';
-import type { Calculated } from '../../../journal/calculated.ts';
 import {
+  ChoiceField,
   Empty,
   emptyReading,
   Facts,
   FieldRow,
   Figure,
-  LineageStrip,
   MainAct,
   Page,
+  PaperLink,
   Part,
   PathLink,
   Pending,
   pathTo,
   printNumber,
+  type ReadingDraft,
   ReadingField,
   readingOf,
   type ScreenProps,
   State,
-  Table,
   TextField,
-  ThingLink,
   useCommand,
   useDraft,
   useQuestion,
 } from '../../../workbench/index.ts';
-import { SeverityShown } from './severity-shown.tsx';
+import { HowDrawn, type PickListAnswer, Picks } from './pick-list-parts.tsx';
+import { countScanned, forgetScan, nothingScanned } from './picks-in-hand.ts';
+import { ScanPicks, SubstitutePick } from './scan-picks.tsx';
 
-interface Pick {
-  readonly blank: string;
-  readonly pick: number;
-  readonly position: number;
-  readonly forAssay: boolean;
-  readonly forPhysical: boolean;
-}
-
-interface PickListAnswer {
-  readonly melt: string;
-  readonly consignment: string;
-  readonly supplier: string;
-  readonly pieceStandard: string;
-  readonly pieces: number;
-  readonly samplePieces: number;
-  readonly assayPieces: number;
-  readonly physicalPieces: number;
-  readonly acceptanceNumber: number;
-  readonly rejectionNumber: number;
-  readonly severity: 'normal' | 'tightened';
-  readonly severityReason: string;
-  readonly seedEntry: number;
-  readonly seed: string;
-  readonly drawnEntry: number | null;
-  readonly planWords: string;
-  readonly plan: Calculated;
-  readonly drums: readonly { readonly drum: string; readonly picks: readonly Pick[] }[];
-}
+/** Sizes of the trays on which blanks are laid out; none where they are counted out of the drum. */
+const traySizes = ['none', '25', '50', '100', '200'] as const;
+type TraySize = (typeof traySizes)[number];
 
 /** Which blanks to take out of which drum, by a draw that nobody could choose. */
 export function PickListPage({ params }: ScreenProps) {
   const melt = params['melt'] ?? '';
-  const { answer, problem } = useQuestion<PickListAnswer | null>('pick-list', { melt });
+  const [{ tray }, change] = useDraft<{ tray: TraySize }>('trays of pick lists', { tray: 'none' });
+  const asked = tray === 'none' ? { melt } : { melt, trayPieces: Number(tray) };
+  const { answer, problem } = useQuestion<PickListAnswer | null>('pick-list', asked);
   if (answer === undefined) {
     return (
       <Page title={`Pick list of melt ${melt}`}>
@@ -77,25 +55,78 @@ export function PickListPage({ params }: ScreenProps) {
       </Page>
     );
   }
-  return answer.drawnEntry === null ? <ToBeDrawn answer={answer} /> : <Drawn answer={answer} />;
+  const trays = <Trays melt={melt} tray={tray} change={(chosen) => change({ tray: chosen })} />;
+  return answer.drawnEntry === null ? (
+    <ToBeDrawn answer={answer} trays={trays} />
+  ) : (
+    <Drawn answer={answer} trays={trays} />
+  );
 }
 
 interface ListProps {
   readonly answer: PickListAnswer;
 }
 
+interface ShownProps extends ListProps {
+  /** How the blanks are laid out, and the list as a paper. */
+  readonly trays: ReactNode;
+}
+
+function Trays(props: {
+  readonly melt: string;
+  readonly tray: TraySize;
+  readonly change: (tray: TraySize) => void;
+}) {
+  const { melt, tray, change } = props;
+  return (
+    <div className="not-printed">
+      <ChoiceField
+        label="The blanks are laid out on"
+        value={tray}
+        choices={traySizes.map((size) => ({
+          value: size,
+          label: size === 'none' ? 'no trays' : `trays of ${size}`,
+        }))}
+        onChange={change}
+      />
+      <PaperLink paper="pick-list" id={tray === 'none' ? melt : `${melt}@${tray}`}>
+        Print the pick list
+      </PaperLink>
+    </div>
+  );
+}
+
+/** Why the draw cannot be recorded yet. */
+function whyNotYet(
+  draft: { readonly gross: ReadingDraft; readonly instrument: string; readonly reason: string },
+  missing: number,
+): string | undefined {
+  if (draft.gross.text === '' || draft.instrument === '') {
+    return 'Take the blanks out, mark them and weigh them together.';
+  }
+  if (missing === 0 || draft.reason.trim().length >= 3) return undefined;
+  return `${printNumber(missing)} picks are not scanned: scan them, or say why they cannot be.`;
+}
+
 /** The pick list while the inspector is at the drums: it ends with the mass of what he took. */
-function ToBeDrawn({ answer }: ListProps) {
-  const { melt } = answer;
+function ToBeDrawn({ answer, trays }: ShownProps) {
+  const { melt, samplePieces, drums } = answer;
   const [draft, change, clear] = useDraft(`record draw ${melt}`, {
     gross: emptyReading('g'),
     instrument: '',
+    reason: '',
+    inHand: nothingScanned,
   });
   const record = useCommand('record-draw', { onRecorded: clear });
-  const isComplete = draft.gross.text !== '' && draft.instrument !== '';
+  const missing = samplePieces - countScanned(drums, draft.inHand);
+  const scanned = drums.flatMap(({ picks }) =>
+    picks.flatMap(({ blank }) => (draft.inHand.scanned.includes(blank) ? [blank] : [])),
+  );
   return (
     <PickList
       answer={answer}
+      trays={trays}
+      scanned={new Set(scanned)}
       act={
         <MainAct
           label="Record draw"
@@ -104,14 +135,27 @@ function ToBeDrawn({ answer }: ListProps) {
             melt,
             gross: readingOf(draft.gross),
             instrument: draft.instrument,
+            verification: { scanned, reason: missing === 0 ? null : draft.reason },
           })}
-          notYet={
-            isComplete ? undefined : 'Take the blanks out, mark them and weigh them together.'
-          }
+          notYet={whyNotYet(draft, missing)}
         />
+      }
+      above={
+        <div className="not-printed">
+          <ScanPicks
+            drums={drums}
+            samplePieces={samplePieces}
+            inHand={draft.inHand}
+            change={(inHand) => change({ inHand })}
+          />
+        </div>
       }
     >
       <div className="not-printed">
+        <SubstitutePick
+          melt={melt}
+          onSubstituted={(blank) => change({ inHand: forgetScan(draft.inHand, blank) })}
+        />
         <Part title="Record the draw">
           <ReadingField
             label="Mass of the sample"
@@ -131,29 +175,50 @@ function ToBeDrawn({ answer }: ListProps) {
               refusal={record.refusalAt('instrument')}
             />
           </FieldRow>
+          {missing === 0 ? null : (
+            <TextField
+              label="Why picks are not scanned"
+              value={draft.reason}
+              onChange={(reason) => change({ reason })}
+              optional
+              hint={`${printNumber(missing)} of ${printNumber(samplePieces)} are not.`}
+              refusal={record.refusalAt('verification.reason')}
+            />
+          )}
         </Part>
       </div>
     </PickList>
   );
 }
 
-function Drawn({ answer }: ListProps) {
-  const { melt, drawnEntry } = answer;
+function Drawn({ answer, trays }: ShownProps) {
+  const { melt, drawnEntry, verified } = answer;
   return (
-    <PickList answer={answer}>
+    <PickList answer={answer} trays={trays}>
       <p className="not-printed">
         <State word="drawn" tone="done" /> in{' '}
         <PathLink to={`/journal/${drawnEntry}`}>entry {printNumber(drawnEntry ?? 0)}</PathLink>. The
         trial goes on in the{' '}
         <PathLink to={pathTo('/laboratory/melts/$melt', { melt })}>laboratory</PathLink>.
       </p>
+      {verified === null ? null : (
+        <p className="not-printed">
+          {printNumber(verified.scanned)} picks were scanned at their drums
+          {verified.notScanned.length === 0
+            ? '.'
+            : `; ${verified.notScanned.join(', ')} were not: ${verified.reason}`}
+        </p>
+      )}
     </PickList>
   );
 }
 
 function PickList(
-  props: ListProps & {
+  props: ShownProps & {
     readonly act?: ReactNode;
+    /** What is done while the list is walked. */
+    readonly above?: ReactNode;
+    readonly scanned?: ReadonlySet<string>;
     readonly children: ReactNode;
   },
 ) {
@@ -178,6 +243,9 @@ function PickList(
           ['Reject from', <Figure key="reject" value={answer.rejectionNumber} size="result" />],
         ]}
       />
+      {props.trays}
+      {props.above}
+      <p className="faint">{answer.walkWords}</p>
       <div className="pick-list">
         {answer.drums.map(({ drum, picks }) => (
           <Part
@@ -185,93 +253,11 @@ function PickList(
             title={`Drum ${drum}`}
             aside={<span className="faint">{printNumber(picks.length)} blanks</span>}
           >
-            <Picks drum={drum} picks={picks} />
+            <Picks drum={drum} picks={picks} scanned={props.scanned} />
           </Part>
         ))}
       </div>
-      <button type="button" className="quiet-button not-printed" onClick={() => window.print()}>
-        Print this list
-      </button>
       {props.children}
     </Page>
-  );
-}
-
-function purposes({ forAssay, forPhysical }: Pick): string {
-  return [forAssay ? 'assay' : '', forPhysical ? 'size and mass' : ''].filter(Boolean).join(', ');
-}
-
-function Picks({ drum, picks }: { readonly drum: string; readonly picks: readonly Pick[] }) {
-  return (
-    <Table
-      caption={`Blanks to take from drum ${drum}`}
-      rows={picks}
-      keyOf={(row) => row.blank}
-      filter={false}
-      columns={[
-        { key: 'position', title: 'Position', value: (row) => row.position, decimals: 0 },
-        {
-          key: 'blank',
-          title: 'Mark it',
-          value: (row) => row.blank,
-          cell: (row) => (
-            <>
-              <span className="print-only">□ </span>
-              {row.blank}
-            </>
-          ),
-        },
-        { key: 'for', title: 'For', value: purposes },
-      ]}
-    />
-  );
-}
-
-/** Why so many and why these: plan, severity with its reason, seed. */
-function HowDrawn({ answer }: ListProps) {
-  const { supplier, pieceStandard } = answer;
-  return (
-    <>
-      <Facts
-        facts={[
-          [
-            'Severity',
-            <PathLink
-              key="severity"
-              to={pathTo('/receiving/series/$supplier/$pieceStandard', { supplier, pieceStandard })}
-            >
-              <SeverityShown severity={answer.severity} />
-            </PathLink>,
-          ],
-          [
-            'Consignment',
-            <PathLink
-              key="consignment"
-              to={pathTo('/receiving/consignments/$consignment', {
-                consignment: answer.consignment,
-              })}
-            >
-              {answer.consignment}
-            </PathLink>,
-          ],
-          ['Supplier', <ThingLink key="supplier" thing="supplier" id={supplier} />],
-          [
-            'Seed',
-            <PathLink key="seed" to={`/journal/${answer.seedEntry}`}>
-              hash of entry {printNumber(answer.seedEntry)}
-            </PathLink>,
-          ],
-        ]}
-      />
-      <p className="faint">{answer.severityReason}</p>
-      <p className="faint">{answer.planWords}</p>
-      <p className="faint">
-        Letter {String(answer.plan.output['planLetter'])}, level{' '}
-        {String(answer.plan.input['inspectionLevel'])}, limit{' '}
-        {printNumber(Number(answer.plan.input['acceptanceQualityLimitPercent']))} %, MIL-STD-105E.
-        Positions count the blanks as they are taken out of the drum.
-      </p>
-      <LineageStrip thing="melt" id={answer.melt} />
-    </>
   );
 }

@@ -19,6 +19,7 @@ import {
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { SeriesRow } from '../books.ts';
+import { HistoryDrawn, type ShownHistory } from './severity-history.tsx';
 import { SeverityShown } from './severity-shown.tsx';
 
 interface SeriesAnswer {
@@ -30,6 +31,7 @@ interface SeriesAnswer {
   readonly reason: string;
   readonly decidedBy: readonly string[];
   readonly rows: readonly SeriesRow[];
+  readonly history: ShownHistory | null;
 }
 
 /** The lots of one supplier and piece standard, and the severity that they have earned. */
@@ -117,7 +119,7 @@ function Series(props: {
       }
     >
       <Part title="Next lots" aside={<SeverityShown severity={answer.severity} />}>
-        <p>{answer.reason}</p>
+        {answer.history ? <HistoryDrawn history={answer.history} /> : <p>{answer.reason}</p>}
       </Part>
       {props.children}
       <Lots answer={answer} />

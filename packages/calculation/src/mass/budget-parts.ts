@@ -1,7 +1,6 @@
-import t from '@stdlib/stats-base-dists-t';
 import { z } from 'zod';
 import { requireDomain } from '../quantity/domain.ts';
-import { normalQuantile } from '../quantity/normal.ts';
+import { welchSatterthwaite } from '../uncertainty/coverage.ts';
 
 /** One independent cause of uncertainty, already in the unit of the result. */
 export interface BudgetPart {
@@ -46,22 +45,14 @@ export function budgetLines(parts: readonly BudgetPart[]): BudgetLine[] {
   }));
 }
 
-/** Effective degrees of freedom (JCGM 100:2008, G.4.1, Welch–Satterthwaite); null for infinite. */
-export function effectiveDegreesOfFreedom(parts: readonly BudgetPart[]): number | null {
-  const combined = combinedUncertainty(parts);
-  let divisor = 0;
-  for (const { standardUncertainty, degreesOfFreedom } of parts) {
-    if (degreesOfFreedom !== undefined && combined > 0) {
-      divisor += (standardUncertainty / combined) ** 4 / degreesOfFreedom;
-    }
-  }
-  return divisor === 0 ? null : 1 / divisor;
-}
-
-/** Two-sided coverage factor of a confidence level in percent; normal for infinite freedom. */
-export function coverageFactor(levelPercent: number, degreesOfFreedom: number | null): number {
-  const upper = 0.5 + levelPercent / 200;
-  return degreesOfFreedom === null ? normalQuantile(upper) : t.quantile(upper, degreesOfFreedom);
+/** Effective degrees of freedom of the parts together; null for infinite. */
+export function budgetDegreesOfFreedom(parts: readonly BudgetPart[]): number | null {
+  return welchSatterthwaite(
+    parts.map(({ standardUncertainty, degreesOfFreedom = null }) => ({
+      contribution: standardUncertainty,
+      degreesOfFreedom,
+    })),
+  );
 }
 
 /**

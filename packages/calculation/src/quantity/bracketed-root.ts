@@ -1,4 +1,4 @@
-import { requireDomain } from '../quantity/domain.ts';
+import { requireDomain } from './domain.ts';
 
 const greatestSteps = 200;
 

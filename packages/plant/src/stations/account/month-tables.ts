@@ -1,0 +1,95 @@
+import type { MetalBalanceOutput } from '@cupel/calculation';
+import type { ClosingRow, DifferenceRow } from './books.ts';
+import type { CsvValue } from './csv.ts';
+
+const gramsOf = (micrograms: number | null): number | null =>
+  micrograms === null ? null : micrograms / 1e6;
+
+export const differenceHeads = [
+  'Difference',
+  'Form',
+  'Shift',
+  'Instant (UTC)',
+  'Place',
+  'Metal',
+  'Piece standard',
+  'Melt',
+  'Pieces',
+  'Gross (g)',
+  'Fine (g)',
+  'Author',
+  'Witness',
+  'Entry',
+  'State',
+  'Explanation',
+  'Ended in entry',
+  'How it ended',
+] as const;
+
+/** The differences of a month, one to a line; negative is missing. */
+export const differenceRows = (rows: readonly DifferenceRow[]): readonly (readonly CsvValue[])[] =>
+  rows.map((row) => [
+    row.difference,
+    row.form,
+    row.shift,
+    row.instant,
+    row.place,
+    row.metal,
+    row.pieceStandard,
+    row.melt,
+    row.pieces,
+    gramsOf(row.grossMicrograms),
+    gramsOf(row.fineMicrograms),
+    row.author,
+    row.witness,
+    row.entry,
+    row.state,
+    row.explanation,
+    row.resolvedEntry,
+    row.resolution,
+  ]);
+
+export const balanceHeads = [
+  'Shift',
+  'Closed (UTC)',
+  'Entry',
+  'Place',
+  'Metal',
+  'Piece standard',
+  'Book (pieces)',
+  'Tally (pieces)',
+  'Signed (pieces)',
+  'Difference (pieces)',
+  'Book (g)',
+  'Tally (g)',
+  'Missing (g)',
+  'Standard uncertainty (g)',
+  'State',
+] as const;
+
+/** Every line of every close of a month; missing grams are positive, as the balance states them. */
+export const balanceRows = (closings: readonly ClosingRow[]): readonly (readonly CsvValue[])[] =>
+  closings.flatMap((closing) =>
+    closing.places.flatMap(({ place, lines }) =>
+      lines.map((line) => {
+        const balance = line.balance?.output as unknown as MetalBalanceOutput | undefined;
+        return [
+          closing.shift,
+          closing.instant,
+          closing.entry,
+          place,
+          line.metal,
+          line.pieceStandard,
+          line.piecesBook,
+          line.piecesTally,
+          line.piecesSigned,
+          line.piecesDifference,
+          gramsOf(line.grossMicrogramsBook),
+          gramsOf(line.grossMicrogramsTally),
+          balance?.unexplainedGrossGrams ?? null,
+          balance?.standardUncertaintyGrams ?? null,
+          balance?.state ?? line.balanceMissing,
+        ];
+      }),
+    ),
+  );

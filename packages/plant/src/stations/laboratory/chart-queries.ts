@@ -1,0 +1,69 @@
+import type { BookReader } from '../../journal/books.ts';
+import {
+  type ChartAnswerRow,
+  type ChartPointRow,
+  type ChartRow,
+  chartAnswers,
+  chartPoints,
+  charts,
+} from './chart-books.ts';
+import {
+  type ChartReading,
+  type ChartSignal,
+  phaseOneOf,
+  phaseOnePoints,
+  readChart,
+} from './chart-reading.ts';
+
+/**
+ * So many of the newest points are judged and drawn, however many there have been. The longest run
+ * rule looks back over eight points and the weighted average forgets a point after some forty.
+ */
+const newestPoints = 120;
+
+/** Points read for the limits: room for void runs and points left out among them. */
+const readForLimits = 4 * phaseOnePoints;
+
+/** A chart as it stands, read through the calculations. */
+export interface ChartState {
+  readonly row: ChartRow;
+  /** The newest points, oldest first. */
+  readonly points: readonly ChartPointRow[];
+  readonly reading: ChartReading;
+  /** The signals that nobody has answered. */
+  readonly open: readonly ChartSignal[];
+}
+
+/** A signal is open while one of its points is newer than the last answer. */
+const isOpen = (signal: ChartSignal, row: ChartRow): boolean =>
+  signal.points.some((point) => point > row.answeredThrough);
+
+async function stateOf(books: BookReader, row: ChartRow): Promise<ChartState> {
+  const of = { prefix: [row.chart], from: row.judgedFrom };
+  const first = await books.select(chartPoints, { ...of, limit: readForLimits });
+  const newest = await books.select(chartPoints, { ...of, descending: true, limit: newestPoints });
+  const points = [...newest].reverse();
+  const reading = readChart({ subject: row.subject, phaseOne: phaseOneOf(first), newest: points });
+  const signals = reading.state === 'judged' ? reading.signals : [];
+  return { row, points, reading, open: signals.filter((signal) => isOpen(signal, row)) };
+}
+
+/** A chart by its name; nothing before its first point. */
+export async function chartOf(books: BookReader, chart: string): Promise<ChartState | undefined> {
+  const row = await books.get(charts, chart);
+  return row && stateOf(books, row);
+}
+
+/** Every chart of the laboratory. */
+export async function chartsOf(books: BookReader): Promise<readonly ChartState[]> {
+  const rows = await books.select(charts);
+  return Promise.all(rows.map((row) => stateOf(books, row)));
+}
+
+/** What was found about the signals of a chart, oldest first. */
+export function chartAnswersOf(
+  books: BookReader,
+  chart: string,
+): Promise<readonly ChartAnswerRow[]> {
+  return books.select(chartAnswers, { prefix: [chart] });
+}

@@ -1,0 +1,56 @@
+import {
+  type Drawing,
+  Drawings,
+  Part,
+  PathLink,
+  pathTo,
+  useQuestion,
+} from '../../../workbench/index.ts';
+
+/** The history of a series as a catalogue calculation followed and drew it. */
+export interface ShownHistory {
+  readonly words: string;
+  readonly calculation: string;
+  readonly version: number;
+  readonly drawings: readonly Drawing[];
+}
+
+/** Lot by lot, how severely a supplier's pieces were inspected, and why they are so now. */
+export function HistoryDrawn({ history }: { readonly history: ShownHistory }) {
+  return (
+    <>
+      <p>{history.words}</p>
+      <Drawings drawings={history.drawings} />
+      <p className="faint">
+        By the calculation {history.calculation}, version {history.version}: MIL-STD-105E, clauses
+        4.7.1 to 4.8.
+      </p>
+    </>
+  );
+}
+
+/** The same on the page of a consignment; nothing until a lot of the series was judged. */
+export function SeverityHistory(props: {
+  readonly supplier: string;
+  readonly pieceStandard: string;
+}) {
+  const { supplier, pieceStandard } = props;
+  const asked = { supplier, pieceStandard };
+  const { answer } = useQuestion<{ readonly history: ShownHistory | null } | null>(
+    'inspection-series',
+    asked,
+  );
+  if (!answer?.history) return null;
+  return (
+    <Part
+      title="How severely this supplier is inspected"
+      aside={
+        <PathLink to={pathTo('/receiving/series/$supplier/$pieceStandard', asked)}>
+          every lot
+        </PathLink>
+      }
+    >
+      <HistoryDrawn history={answer.history} />
+    </Part>
+  );
+}
