@@ -5,15 +5,25 @@ export default defineConfig({
     projects: [
       {
         test: {
+          name: 'calculation',
+          include: ['packages/calculation/{src,laws,reference}/**/*.test.ts'],
+          testTimeout: 60_000,
+          // Pure code: nothing of one file can reach another, so that modules are loaded once.
+          isolate: false,
+          maxWorkers: 2,
+        },
+      },
+      {
+        test: {
           name: 'unit',
           include: [
-            'packages/*/src/**/*.test.{ts,tsx}',
-            'packages/calculation/{laws,reference}/**/*.test.ts',
+            'packages/plant/src/**/*.test.{ts,tsx}',
             'packages/plant/simulation/*.test.ts',
             'packages/plant/replay/**/*.test.ts',
             'checks/**/*.test.ts',
           ],
           testTimeout: 60_000,
+          maxWorkers: 2,
         },
       },
       {

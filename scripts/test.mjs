@@ -64,7 +64,8 @@ check('format and lint', projectNode, [
   '--error-on-warnings',
 ]);
 buildWorkbench();
-tests('calculations, stations, journal, server, repository', 'unit');
+tests('calculations', 'calculation');
+tests('stations, journal, server, repository', 'unit');
 tests('injected faults', 'faults');
 tests('the workbench in Chromium', 'browser', { CUPEL_CHROMIUM: chromium });
 

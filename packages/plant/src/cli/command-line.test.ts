@@ -98,7 +98,7 @@ describe('cupel calc', () => {
       'an id that is not in the catalogue',
       ['alchemy', '-'],
       '{}',
-      /alchemy; accepted: attribute-plan/,
+      /alchemy; accepted: accept-zero-plan/,
     ],
   ])('refuses %s in words on the error stream, with status 1', (_what, words, input, expected) => {
     const { status, out, err } = cupel(['calc', 'run', ...words], input);
