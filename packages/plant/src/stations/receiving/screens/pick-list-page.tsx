@@ -89,9 +89,11 @@ function Trays(props: {
         }))}
         onChange={change}
       />
-      <PaperLink paper="pick-list" id={tray === 'none' ? melt : `${melt}@${tray}`}>
-        Print the pick list
-      </PaperLink>
+      <span className="pick-list-paper">
+        <PaperLink paper="pick-list" id={tray === 'none' ? melt : `${melt}@${tray}`}>
+          Print the pick list
+        </PaperLink>
+      </span>
     </div>
   );
 }
