@@ -165,3 +165,47 @@ export function ofOpenDeliveries(
     ];
   });
 }
+
+/** The ways that pieces go from place to place; tubes and boxes are suspected whole. */
+const usualWays: readonly (readonly [from: string, to: string])[] = [
+  ['receiving', 'press-room'],
+  ['receiving', 'laboratory'],
+  ['press-room', 'scrap'],
+  ['press-room', 'in-transit'],
+  ['in-transit', 'put-up'],
+  ['put-up', 'scrap'],
+  ['put-up', 'archive'],
+];
+
+/** The numbers of pieces that a forgotten move can have had: what is missing at one end or too many at the other. */
+function likelySizes(lattice: Lattice, from: string, to: string): readonly number[] {
+  const residual = (place: string) =>
+    lattice.cells.find((cell) => cell.place === place)?.residualPieces ?? 0;
+  const ends = [residual(from), 0 - residual(to)].filter((pieces) => pieces > 1);
+  return [...new Set(ends.flatMap((pieces) => [pieces - 1, pieces, pieces + 1]))];
+}
+
+/** Pieces that went a usual way, any number of them, without an entry. */
+export function ofForgottenMoves(lattice: Lattice): readonly Suspicion[] {
+  return usualWays.map(([from, to]): Suspicion => {
+    const sizes = likelySizes(lattice, from, to);
+    const options = sizes.map((pieces) => ({
+      value: pieces,
+      adds: { [from]: pieces, [to]: -pieces },
+      share: 1 / sizes.length,
+    }));
+    return {
+      name: `move from ${from} to ${to} not recorded`,
+      kind: 'move not recorded',
+      options: ways(lattice, 'move not recorded', options),
+      words: (value) =>
+        `${piecesText(value)} went from ${placeName(from)} to ${placeName(to)} and the entry is missing`,
+      evidence: null,
+      look: lookFor(
+        'move not recorded',
+        `forgotten/${from}/${to}`,
+        `Ask who moved pieces from ${placeName(from)} to ${placeName(to)}`,
+      ),
+    };
+  });
+}

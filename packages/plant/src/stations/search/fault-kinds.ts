@@ -40,6 +40,7 @@ export const faultKinds = {
   'tube miscounted': kind('tube miscounted', 2e-4, 'tube', [0.5, 0.99]),
   'box opened since': kind('piece left its box', 5e-5, 'box', [20, 0.99]),
   'tube or box not booked': kind('tube or box not booked', 1e-4, 'shift and way', [5, 0.95]),
+  'move not recorded': kind('move not recorded', 5e-4, 'shift and way', [10, 0.95]),
   'entry recorded twice': kind('entry recorded twice', 2e-4, 'entry', [3, 0.95]),
   'entry turned round': kind('entry turned round', 5e-5, 'entry', [3, 0.95]),
   'digits swapped': kind('digits swapped', 1e-4, 'entry', [3, 0.95]),

@@ -29,6 +29,7 @@ export function opportunitiesIn(
     'tube miscounted': tubesPacked,
     'box opened since': boxes,
     'tube or box not booked': shifts,
+    'move not recorded': shifts,
     'entry recorded twice': moved.length,
     'entry turned round': moved.length,
     'digits swapped': moved.length,

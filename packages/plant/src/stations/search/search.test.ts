@@ -73,6 +73,20 @@ describe('a search', () => {
     expect(faults[0]).toMatchObject({ name: 'tubes not booked', value: 40 });
   });
 
+  it('explains a move of any size that was forgotten, and a piece gone beside it', async () => {
+    const trial = await searchTrial();
+    // Thirteen of the 47 lie with the scrap and no entry says so; one of the others is gone.
+    await tallied(trial, 'put-up', 33);
+    await tallied(trial, 'scrap', 13);
+    const ranking = await ranked(trial, await opened(trial));
+    expect(ranking.unexplained).toBe(false);
+    expect(ranking.faults[0]).toMatchObject({
+      name: 'move from put-up to scrap not recorded',
+      value: 13,
+    });
+    expect(ranking.stories[0]?.words).toContain('13 pieces went from put-up to scrap');
+  });
+
   it('says that faults can hide behind a total of nothing when a weighing betrays them', async () => {
     const trial = await searchTrial(19);
     await tallied(trial, 'put-up', 47);

@@ -1,5 +1,5 @@
 import { ofBoxes, ofTubes } from './container-suspicions.ts';
-import { ofCounts, ofOpenDeliveries, ofUnwritten } from './count-suspicions.ts';
+import { ofCounts, ofForgottenMoves, ofOpenDeliveries, ofUnwritten } from './count-suspicions.ts';
 import { ofEntries } from './entry-suspicions.ts';
 import type { FaultRates } from './fault-kinds.ts';
 import { ofPlaces } from './place-suspicions.ts';
@@ -17,6 +17,7 @@ export function suspicionsOf(
     ...ofPlaces(lattice, facts.standard),
     ...ofCounts(lattice, facts.movements),
     ...ofUnwritten(lattice, facts),
+    ...ofForgottenMoves(lattice),
     ...ofOpenDeliveries(lattice, facts.movements),
     ...ofTubes(lattice, options.tubes, facts),
     ...ofBoxes(lattice, facts.boxes, facts),
