@@ -1,0 +1,250 @@
+import { MemoryStore } from '../../src/adapters/memory-store.ts';
+import { coreRefusals } from '../../src/journal/authority.ts';
+import { threeShifts } from '../../src/journal/shift.ts';
+import { stations } from '../../src/main/stations.ts';
+import type { Store } from '../../src/ports/store.ts';
+import { chanceFrom } from '../chance.ts';
+import { heron, lantern, plantId } from '../demonstration/cast.ts';
+import { demonstrationStart, localInstant } from '../demonstration/demonstration.ts';
+import { dayAfter } from '../demonstration/founding.ts';
+import { blanksLeft } from '../demonstration/press-work.ts';
+import { Crew, type Job } from './crew.ts';
+import { type FaultKind, faultKinds } from './fault-kinds.ts';
+import { benchesOf, calibrate, foundGround, pressesOf } from './founding.ts';
+import type { Ground, Obstacle, PlantSize, SearchMade } from './ground.ts';
+import { Invariants } from './invariants.ts';
+import { examineAll } from './laboratory-work.ts';
+import { type FalseAlarm, Ledger, type Planted } from './ledger.ts';
+import { plantMachineFaults } from './machine-faults.ts';
+import { strike } from './press-work.ts';
+import { ProvingBalances } from './proving-balances.ts';
+import { type Breach, ProvingHand } from './proving-hand.ts';
+import { ProvingPlant } from './proving-plant.ts';
+import { putUp, setLeftoversAside } from './put-up-work.ts';
+import { consignmentPieces, receive } from './receiving-work.ts';
+import { endShift } from './shift-end.ts';
+import { SteppingClock } from './stepping-clock.ts';
+import { certifyAndSend } from './strong-room-work.ts';
+import { standardOf, World } from './world.ts';
+
+/** A run of the proving ground. */
+export interface ProofOptions {
+  readonly seed: number;
+  readonly days: number;
+  readonly size: PlantSize;
+  /** Rates of the kinds of fault, times this; 1 when left out. */
+  readonly mix?: (kind: FaultKind) => number;
+  /** The store under proof; memory when left out. */
+  readonly store?: Store;
+  readonly onShift?: (shift: string) => void;
+}
+
+/** What came of a run. */
+export interface Proof {
+  readonly seed: number;
+  readonly days: number;
+  readonly shifts: number;
+  readonly pieces: number;
+  readonly planted: readonly Planted[];
+  readonly falseAlarms: readonly FalseAlarm[];
+  readonly searches: readonly SearchMade[];
+  readonly obstacles: readonly Obstacle[];
+  readonly breaches: readonly Breach[];
+  readonly refusals: ReadonlyMap<string, number>;
+  readonly commands: number;
+  readonly entries: number;
+  readonly restarts: number;
+  readonly rebuilds: number;
+  readonly stolen: number;
+  /** Wall time of the work, and of the checks beside it. */
+  readonly workSeconds: number;
+  readonly checkSeconds: number;
+  /** Processor time of the work; another load on the machine does not change it much. */
+  readonly processorSeconds: number;
+  readonly lastHash: string;
+}
+
+const firstDay = '2026-03-02';
+
+/** Every so many days all instruments are calibrated. */
+const calibrationDays = 30;
+
+/** What a client of the plant may be told. */
+const declared: ReadonlySet<string> = new Set([
+  ...Object.keys(coreRefusals),
+  ...stations.flatMap(({ refusals }) => Object.keys(refusals)),
+]);
+
+async function groundOf(options: ProofOptions): Promise<Ground> {
+  const clock = new SteppingClock(demonstrationStart(firstDay));
+  const chance = chanceFrom(options.seed);
+  // Faults have their own chance, so that one kind more or less leaves the work as it is.
+  const ledger = new Ledger(chanceFrom(options.seed + 1_000_003), options.mix ?? (() => 1));
+  const crew = new Crew(clock, chance);
+  const plant = await ProvingPlant.open(options.store ?? new MemoryStore(plantId), clock);
+  return {
+    plant,
+    crew,
+    ledger,
+    chance,
+    hand: new ProvingHand({ plant, crew, ledger, declared }),
+    balances: new ProvingBalances(ledger, chance),
+    world: new World(),
+    size: options.size,
+    searches: [],
+    obstacles: [],
+    mends: new Map(),
+    shiftBegan: { entry: 0 },
+    pressesAtWork: 0,
+    lateActs: [],
+    attachments: { keep: () => Promise.reject(new Error('no photograph is kept here')) },
+    melts: [],
+    openTubes: new Map(),
+    boxesPacked: [],
+    boxesCertified: [],
+    counters: new Map(),
+    numbers: new Map(),
+  };
+}
+
+/** Works so many days with everything that can go wrong, and holds the record to its promises. */
+export async function prove(options: ProofOptions): Promise<Proof> {
+  const ground = await groundOf(options);
+  const { ledger } = ground;
+  const invariants = new Invariants(ground);
+  const spent = { workSeconds: 0, checkSeconds: 0, processorSeconds: 0 };
+  const timed = async (what: 'workSeconds' | 'checkSeconds', work: () => Promise<void>) => {
+    const [from, processor] = [performance.now(), process.cpuUsage()];
+    await work();
+    spent[what] += (performance.now() - from) / 1000;
+    const { user, system } = process.cpuUsage(processor);
+    if (what === 'workSeconds') spent.processorSeconds += (user + system) / 1e6;
+  };
+  await timed('workSeconds', () => workTogether(ground, [founding(ground)]));
+  ground.crew.onTurn(() => plantMachineFaults(ground));
+  let shifts = 0;
+  for (let day = 0; day < options.days; day += 1) {
+    for (const { name, startMinutes } of threeShifts) {
+      const date = dayAfter(firstDay, day);
+      ground.plant.clock.reach(localInstant(date, startMinutes + 5));
+      ledger.shift = `${date}-${name}`;
+      await timed('workSeconds', () => workShift(ground, { day, name }));
+      shifts += 1;
+      const isLast = day === options.days - 1 && name === 'night';
+      const breaches = ground.hand.breaches.length;
+      await timed('checkSeconds', () => invariants.check({ isLast }));
+      // Everything holds after the faults of the machine: that is how they are found harmless.
+      if (ground.hand.breaches.length === breaches) ledger.found('machine', 'verification');
+      options.onShift?.(ground.ledger.shift);
+    }
+  }
+  return resultOf(ground, { ...options, shifts, rebuilds: invariants.rebuilds, ...spent });
+}
+
+const founding = (ground: Ground): Job => ({
+  name: 'founding',
+  work: () => foundGround(ground, firstDay),
+});
+
+async function workTogether(ground: Ground, jobs: readonly Job[]): Promise<void> {
+  for (const { job, error } of await ground.crew.work(jobs)) {
+    ground.hand.breach(`${job} ended with ${error.message}`);
+  }
+}
+
+async function workShift(ground: Ground, at: { day: number; name: string }): Promise<void> {
+  const last = await ground.plant.store.reader.lastLine();
+  ground.shiftBegan.entry = (last?.number ?? 0) + 1;
+  ground.balances.beginShift();
+  const presses = pressesOf(ground);
+  ground.pressesAtWork = presses.length;
+  const standards = [...new Set(presses.map(({ pieceStandard }) => pieceStandard))];
+  await workTogether(ground, [
+    ...supply(ground, standards),
+    ...presses.map((press) => ({ name: press.press, work: () => strike(ground, press) })),
+    ...benchesOf(ground).map((bench) => ({
+      name: bench.custodian,
+      work: () => putUp(ground, bench),
+    })),
+    ...(at.name === 'early' && at.day % calibrationDays === calibrationDays - 1
+      ? [calibration(ground, at.day)]
+      : []),
+    ...(at.name === 'early' && at.day > 0 ? [strongRoom(ground, at.day, standards)] : []),
+  ]);
+  await workTogether(ground, [{ name: 'leftovers', work: () => setLeftoversAside(ground) }]);
+  await workTogether(ground, [{ name: 'end of the shift', work: () => endShift(ground) }]);
+  ground.plant.clock.step(0);
+}
+
+/** New consignments where the blanks will not last, and the laboratory behind them. */
+function supply(ground: Ground, standards: readonly string[]): readonly Job[] {
+  const { size, world } = ground;
+  return standards.flatMap((name) => {
+    const standard = name === heron.pieceStandard ? heron : lantern;
+    const presses = pressesOf(ground).filter(({ pieceStandard }) => pieceStandard === name);
+    const wanted = 2 * size.runsPerShift * size.piecesPerRun * presses.length;
+    const left = world.melts
+      .filter((melt) => standardOf(melt) === name && melt.ruling !== 'refuse')
+      .reduce((sum, melt) => sum + blanksLeft(melt), 0);
+    const consignments = Math.max(
+      0,
+      Math.ceil((wanted - left) / consignmentPieces(size, standard)),
+    );
+    return Array.from({ length: Math.max(1, consignments) }, (_, at) => ({
+      name: `receiving and laboratory ${at + 1}`,
+      work: async () => {
+        if (at < consignments) await receive(ground, standard);
+        await examineAll(ground);
+      },
+    }));
+  });
+}
+
+const calibration = (ground: Ground, day: number): Job => ({
+  name: 'calibration',
+  work: () => calibrate(ground, dayAfter(firstDay, day)),
+});
+
+const strongRoom = (ground: Ground, day: number, standards: readonly string[]): Job => ({
+  name: 'strong room',
+  work: () => certifyAndSend(ground, { standards, isSending: day % 2 === 0 }),
+});
+
+async function resultOf(
+  ground: Ground,
+  run: ProofOptions & {
+    shifts: number;
+    rebuilds: number;
+    workSeconds: number;
+    checkSeconds: number;
+    processorSeconds: number;
+  },
+): Promise<Proof> {
+  const last = await ground.plant.store.reader.lastLine();
+  const { hand, ledger, searches, obstacles, plant, world } = ground;
+  const { seed, days, shifts, rebuilds, workSeconds, checkSeconds, processorSeconds } = run;
+  return {
+    seed,
+    days,
+    shifts,
+    rebuilds,
+    workSeconds,
+    checkSeconds,
+    processorSeconds,
+    pieces: world.struck,
+    planted: ledger.planted,
+    falseAlarms: ledger.falseAlarms,
+    searches,
+    obstacles,
+    breaches: hand.breaches,
+    refusals: hand.refusals,
+    commands: hand.commands,
+    entries: last?.number ?? 0,
+    restarts: plant.restarts,
+    stolen: world.stolen,
+    lastHash: last?.hash ?? '',
+  };
+}
+
+/** Whether a kind of fault is one of pieces that lie somewhere. */
+export const movesPieces = (fault: Planted): boolean => faultKinds[fault.kind].movesPieces;
