@@ -8,6 +8,7 @@ import { stations } from '../src/main/stations.ts';
 import { measureAppends } from './appends.ts';
 import { openBenchPlant, record, registry } from './bench-plant.ts';
 import { measureFirstLoad } from './first-load.ts';
+import { measureFullShift } from './full-shift.ts';
 import { measureJournal } from './journal-rates.ts';
 import { type Measurement, tableText } from './measurement.ts';
 import { measureServerStart } from './server-start.ts';
@@ -62,6 +63,8 @@ try {
   found.push(...(await measureLongJournal()));
   say('verify and rebuild, demonstration plant');
   found.push(...(await measureDemonstration()));
+  say('a full shift: close and search');
+  found.push(...(await measureFullShift(folder)));
   found.push(firstLoad);
   console.log(`\n${tableText(found)}`);
 } finally {

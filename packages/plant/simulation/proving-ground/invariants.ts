@@ -1,8 +1,8 @@
-import { MemoryStore } from '../../src/adapters/memory-store.ts';
 import { balanceOfPlace, balances } from '../../src/journal/core-books.ts';
 import { type Entry, entryHash, genesisHash } from '../../src/journal/entry.ts';
 import { insidePlaces } from '../../src/journal/place.ts';
 import { compareBooks, rebuildInto } from '../../src/journal/rebuild.ts';
+import type { Store } from '../../src/ports/store.ts';
 import { Auditor, compareWithBooks } from '../../src/stations/account/auditor.ts';
 import type { Ground } from './ground.ts';
 import { standardOf } from './world.ts';
@@ -13,6 +13,7 @@ const growthBeforeRebuild = 0.25;
 /** What must hold at any time, checked after each shift and once more at the end. */
 export class Invariants {
   readonly #ground: Ground;
+  readonly #emptyStore: () => Store;
   readonly #auditor = new Auditor();
   #checked = 0;
   #hash = genesisHash;
@@ -21,8 +22,10 @@ export class Invariants {
   /** Entries that each command left, by author and key. */
   readonly #left = new Map<string, { first: number; last: number }>();
 
-  constructor(ground: Ground) {
+  /** `emptyStore` makes the store into which the books are made anew. */
+  constructor(ground: Ground, emptyStore: () => Store) {
     this.#ground = ground;
+    this.#emptyStore = emptyStore;
   }
 
   /** Checks everything that is new, and the whole journal and its books when it has grown enough. */
@@ -128,7 +131,7 @@ export class Invariants {
   async #rebuild(): Promise<void> {
     const { plant } = this.#ground;
     this.rebuilds += 1;
-    const rebuilt = new MemoryStore(plant.store.plant);
+    const rebuilt = this.#emptyStore();
     await rebuildInto(plant.store, rebuilt, plant.registry);
     const compared = await compareBooks(plant.store, rebuilt, plant.registry);
     for (const { book, equal, difference } of compared) {
@@ -138,5 +141,6 @@ export class Invariants {
         );
       }
     }
+    await rebuilt.close();
   }
 }

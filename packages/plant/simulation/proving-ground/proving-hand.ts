@@ -4,6 +4,7 @@ import type { Crew } from './crew.ts';
 import type { Ledger } from './ledger.ts';
 import { Killed } from './mortal-store.ts';
 import type { ProvingPlant } from './proving-plant.ts';
+import { Timings } from './timings.ts';
 
 /** Something that must never happen, with what led to it. */
 export interface Breach {
@@ -34,6 +35,7 @@ export class ProvingHand extends Hand {
   readonly refusals = new Map<string, number>();
   readonly acknowledged = new Map<string, Acknowledged>();
   commands = 0;
+  readonly timings = new Timings();
   readonly #plant: ProvingPlant;
   readonly #crew: Crew;
   readonly #ledger: Ledger;
@@ -85,7 +87,7 @@ export class ProvingHand extends Hand {
     for (let attempt = 1; attempt <= mostAttempts; attempt += 1) {
       const { recorder } = this.#plant;
       try {
-        const outcome = await recorder.record(request);
+        const outcome = await this.timings.of(request.command, () => recorder.record(request));
         if (!isFullDisk(outcome)) return outcome;
       } catch (error) {
         if (!(error instanceof Killed)) {

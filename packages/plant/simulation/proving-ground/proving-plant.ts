@@ -11,6 +11,7 @@ import type { Store } from '../../src/ports/store.ts';
 import { plantTimeZone } from '../demonstration/cast.ts';
 import { MortalStore } from './mortal-store.ts';
 import type { SteppingClock } from './stepping-clock.ts';
+import { Timings } from './timings.ts';
 
 const signer = signerFromSeed('5c'.repeat(32));
 
@@ -22,6 +23,7 @@ export class ProvingPlant {
   #process: { readonly store: MortalStore; readonly recorder: Recorder };
   /** How often the process was started anew. */
   restarts = 0;
+  readonly questionTimings = new Timings();
 
   private constructor(beneath: Store, clock: SteppingClock) {
     this.#beneath = beneath;
@@ -65,7 +67,9 @@ export class ProvingPlant {
     const person = await personForRecorder(this.books, id);
     if (!question || !person) throw new RangeError(`no question ${name} or no person ${id}`);
     const instant = new Date(this.clock.now()).toISOString();
-    return question.answer(this.books, question.input.parse(input), { person, instant });
+    return this.questionTimings.of(name, () =>
+      question.answer(this.books, question.input.parse(input), { person, instant }),
+    );
   }
 
   verify(): Promise<Verification> {

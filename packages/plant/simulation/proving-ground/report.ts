@@ -1,6 +1,7 @@
 import { type FaultKind, families, faultKinds } from './fault-kinds.ts';
 import { controls, type Planted } from './ledger.ts';
 import { movesPieces, type Proof } from './prove.ts';
+import type { Timing } from './timings.ts';
 
 /** What became of a fault, in a word. */
 export function fateOf(fault: Planted): 'found' | 'signed' | 'merged' | 'hidden' {
@@ -68,6 +69,25 @@ function searchLines({ searches }: Proof): readonly string[] {
   ];
 }
 
+/** Commands and questions whose answer was waited for longest. */
+function waitLines({ timings }: Proof): readonly string[] {
+  const line = ([name, timing]: readonly [string, Timing]): string =>
+    row(
+      [
+        `  ${name}`,
+        timing.count,
+        (timing.totalMilliseconds / timing.count).toFixed(0).padStart(6),
+        timing.longestMilliseconds.toFixed(0).padStart(7),
+      ],
+      [34, 7, 6, 7],
+    );
+  return [
+    row(['longest waits, milliseconds', 'asked', '  mean', 'longest'], [34, 7, 6, 7]),
+    ...timings.commands.slowest(5).map(line),
+    ...timings.questions.slowest(3).map(line),
+  ];
+}
+
 /** A run in words. */
 export function report(proof: Proof): string {
   const { planted, breaches, falseAlarms } = proof;
@@ -86,6 +106,9 @@ export function report(proof: Proof): string {
     ...table(planted),
     '',
     ...searchLines(proof),
+    '',
+    ...waitLines(proof),
+    '',
     `False alarms: ${falseAlarms.length}${alarms.length > 0 ? `: ${alarms.join(', ')}` : ''}.`,
     `Refusals met: ${refusals.map(([name, count]) => `${name} ${count}`).join(', ') || 'none'}.`,
     ...(left.length > 0 ? ['', 'Left open and signed:'] : []),

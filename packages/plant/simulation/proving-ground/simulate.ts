@@ -12,7 +12,7 @@ import { report } from './report.ts';
 const usage = `simulate [--seed N] [--days D] [--pieces N] [--faults X] [--only KIND] [--store memory|sqlite]
 
   --seed    a whole number; the same seed gives the same journal (1)
-  --days    days of three shifts, 1 to 150 (7)
+  --days    days of three shifts, 1 to 400 (7)
   --pieces  pieces a day, about (2400)
   --faults  the rates of all faults times this; 0 plants none (1)
   --only    plants this kind of fault and no other; may be given several times
@@ -63,14 +63,18 @@ async function main(): Promise<number> {
   }
   const times = numberOf('faults', 0, 1000);
   const folder = mkdtempSync(join(tmpdir(), 'cupel-proving-'));
-  const path = join(folder, 'plant.sqlite');
-  const store = values.store === 'sqlite' ? new SqliteStore({ plant: plantId, path }) : undefined;
+  let files = 0;
+  const emptyStore = () => {
+    files += 1;
+    return new SqliteStore({ plant: plantId, path: join(folder, `plant-${files}.sqlite`) });
+  };
+  const store = values.store === 'sqlite' ? emptyStore() : undefined;
   const proof = await prove({
     seed: numberOf('seed', 0, 2 ** 31 - 1_000_004),
-    days: numberOf('days', 1, 150),
-    size: sizeFor(numberOf('pieces', 100, 200_000)),
+    days: numberOf('days', 1, 400),
+    size: sizeFor(numberOf('pieces', 100, 500_000)),
     mix: (kind) => (values.only.length === 0 || values.only.includes(kind) ? times : 0),
-    ...(store ? { store } : {}),
+    ...(store ? { store, emptyStore } : {}),
     ...(values.list ? { onShift: (shift: string) => console.log(`${shift} has ended`) } : {}),
   });
   await store?.close();

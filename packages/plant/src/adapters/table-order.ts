@@ -40,9 +40,19 @@ export function orderedValues(table: Table, record: JsonObject): IndexValue[] {
   });
 }
 
+/** Where UTF-16 and UTF-8 put texts in different orders: halves of pairs, and what comes after them. */
+const ordersOtherwise = /[\ud800-\uffff]/;
+
+function compareTexts(a: string, b: string): number {
+  if (a === b) return 0;
+  if (ordersOtherwise.test(a) || ordersOtherwise.test(b)) {
+    return Buffer.compare(Buffer.from(a), Buffer.from(b));
+  }
+  return a < b ? -1 : 1;
+}
+
 /** Order of values: numbers before text, text by the bytes of its UTF-8 form. */
 export function compareValues(a: IndexValue, b: IndexValue): number {
   if (typeof a === 'number') return typeof b === 'number' ? a - b : -1;
-  if (typeof b === 'number') return 1;
-  return a === b ? 0 : Buffer.compare(Buffer.from(a), Buffer.from(b));
+  return typeof b === 'number' ? 1 : compareTexts(a, b);
 }

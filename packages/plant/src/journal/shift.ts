@@ -60,6 +60,11 @@ function dayBefore(day: string): string {
   return date.toISOString().slice(0, 10);
 }
 
+/** The calendar day of an instant in a time zone, as `2026-11-25`. */
+export function dayOf(timeZone: string, instant: Date): string {
+  return localTime(timeZone, instant.getTime()).day;
+}
+
 /**
  * The shift that an instant falls in, as `2026-11-25-early`. Before the first start of the day the
  * last shift of the day before still runs.

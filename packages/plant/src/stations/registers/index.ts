@@ -1,4 +1,5 @@
 import type { BookReader } from '../../journal/books.ts';
+import { dayOf } from '../../journal/shift.ts';
 import type { Person } from '../../journal/station.ts';
 import {
   type Die,
@@ -15,11 +16,23 @@ import {
 } from './books.ts';
 import type { Instrument } from './instruments.ts';
 import type { AssayMethod, PieceStandard } from './piece-standard.ts';
+import { type ReferenceMaterialRow, referenceMaterials } from './reference-materials/books.ts';
 
 export type { Die, Plant, Purchaser, Supplier } from './books.ts';
 export { daySchema, idSchema, reasonSchema, titleSchema } from './identity.ts';
 export { type Instrument, type InstrumentKind, isCalibrationOverdue } from './instruments.ts';
+export {
+  isInScope,
+  type MethodEdition,
+  type MethodInForce,
+  methodEditionOf,
+  methodInForce,
+} from './methods/queries.ts';
 export { type AssayMethod, assayMethods, type PieceStandard } from './piece-standard.ts';
+export type { ReferenceMaterialRow } from './reference-materials/books.ts';
+export { quantitySchema } from './reference-materials/bodies.ts';
+export { draftReferenceMaterialUsed } from './reference-materials/entries.ts';
+export { notInUse } from './reference-materials/commands.ts';
 
 /** The key of the one record of the book of plants. */
 const thisPlant = 'plant';
@@ -31,10 +44,7 @@ export async function plantOf(books: BookReader): Promise<Plant | undefined> {
 
 /** The calendar day of an instant where the plant stands; in UTC while no plant is founded. */
 export async function plantDay(books: BookReader, instant: string): Promise<string> {
-  const timeZone = (await plantOf(books))?.timeZone ?? 'UTC';
-  const format = { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' } as const;
-  // Canadian English writes a day as ISO 8601 does.
-  return new Intl.DateTimeFormat('en-CA', format).format(new Date(instant));
+  return dayOf((await plantOf(books))?.timeZone ?? 'UTC', new Date(instant));
 }
 
 export async function pieceStandardOf(
@@ -118,6 +128,14 @@ export async function diesOfStandard(
   pieceStandard: string,
 ): Promise<readonly Die[]> {
   return books.select(dies, { by: 'byStandard', prefix: [pieceStandard] });
+}
+
+/** A reference material of the register, also one that was retired. */
+export async function referenceMaterialOf(
+  books: BookReader,
+  referenceMaterial: string,
+): Promise<ReferenceMaterialRow | undefined> {
+  return books.get(referenceMaterials, referenceMaterial);
 }
 
 /** Every supplier of the register, also those whose approval has run out. */

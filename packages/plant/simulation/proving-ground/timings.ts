@@ -1,0 +1,44 @@
+/** How often something was asked, and how long the answers took. */
+export interface Timing {
+  readonly count: number;
+  readonly totalMilliseconds: number;
+  readonly longestMilliseconds: number;
+}
+
+/**
+ * Waits for answers, by the name of what was asked. Acts that share a commit wait for one another,
+ * so that their sum is more than the time of the work.
+ */
+export class Timings {
+  readonly #byName = new Map<string, Timing>();
+
+  /** Does the work and adds the time until its answer. */
+  async of<Result>(name: string, work: () => Promise<Result>): Promise<Result> {
+    const from = performance.now();
+    try {
+      return await work();
+    } finally {
+      this.#add(name, performance.now() - from);
+    }
+  }
+
+  #add(name: string, milliseconds: number): void {
+    const before = this.#byName.get(name);
+    this.#byName.set(name, {
+      count: (before?.count ?? 0) + 1,
+      totalMilliseconds: (before?.totalMilliseconds ?? 0) + milliseconds,
+      longestMilliseconds: Math.max(before?.longestMilliseconds ?? 0, milliseconds),
+    });
+  }
+
+  get(name: string): Timing | undefined {
+    return this.#byName.get(name);
+  }
+
+  /** Those whose longest wait was longest, first. */
+  slowest(count: number): readonly (readonly [string, Timing])[] {
+    return [...this.#byName]
+      .sort(([, a], [, b]) => b.longestMilliseconds - a.longestMilliseconds)
+      .slice(0, count);
+  }
+}
