@@ -12,6 +12,7 @@ import { measureFullShift } from './full-shift.ts';
 import { measureJournal } from './journal-rates.ts';
 import { type Measurement, tableText } from './measurement.ts';
 import { measureServerStart } from './server-start.ts';
+import { measureYears } from './years.ts';
 
 /*
  * Measures the plant beside the same work done bare in the same run. Rates depend on the machine
@@ -65,6 +66,8 @@ try {
   found.push(...(await measureDemonstration()));
   say('a full shift: close and search');
   found.push(...(await measureFullShift(folder)));
+  say('what the screens ask of five years of results');
+  found.push(...(await measureYears(folder)));
   found.push(firstLoad);
   console.log(`\n${tableText(found)}`);
 } finally {

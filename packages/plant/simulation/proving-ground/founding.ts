@@ -1,4 +1,4 @@
-import { heron, lantern } from '../demonstration/cast.ts';
+import { heron, lantern, people, purchasers, suppliers } from '../demonstration/cast.ts';
 import { dayAfter, found } from '../demonstration/founding.ts';
 import { instruments } from '../demonstration/instruments.ts';
 import type { Ground } from './ground.ts';
@@ -73,6 +73,23 @@ export async function calibrate(ground: Ground, day: string): Promise<void> {
         ...figures,
       },
     });
+  }
+}
+
+/** Renews what a long run would outlive: approvals of suppliers and purchasers, and what people may do. */
+export async function renew(ground: Ground, day: string): Promise<void> {
+  const chief = (command: string, input: object) => ground.hand.do({ by: 'orla', command, input });
+  const approvedUntil = dayAfter(day, 300);
+  for (const { supplier, name } of suppliers) {
+    await chief('change-supplier', { supplier, name, approvedUntil });
+  }
+  for (const { purchaser, name } of purchasers) {
+    await chief('change-purchaser', { purchaser, name, approvedUntil });
+  }
+  for (const { person, name, roles, methods } of people) {
+    if (methods.length === 0) continue;
+    const held = methods.map((method) => ({ method, until: approvedUntil }));
+    await chief('change-person', { person, name, roles, methods: held, active: true });
   }
 }
 

@@ -10,7 +10,7 @@ import { dayAfter } from '../demonstration/founding.ts';
 import { blanksLeft } from '../demonstration/press-work.ts';
 import { Crew, type Job } from './crew.ts';
 import { type FaultKind, faultKinds } from './fault-kinds.ts';
-import { benchesOf, calibrate, foundGround, pressesOf } from './founding.ts';
+import { benchesOf, calibrate, foundGround, pressesOf, renew } from './founding.ts';
 import type { Ground, Obstacle, PlantSize, SearchMade } from './ground.ts';
 import { Invariants } from './invariants.ts';
 import { examineAll } from './laboratory-work.ts';
@@ -70,10 +70,12 @@ export interface Proof {
   readonly timings: { readonly commands: Timings; readonly questions: Timings };
 }
 
-const firstDay = '2026-03-02';
+/** The day on which a run begins. */
+export const firstDay = '2026-03-02';
 
-/** Every so many days all instruments are calibrated. */
+/** Every so many days all instruments are calibrated, and all approvals renewed. */
 const calibrationDays = 30;
+const renewalDays = 240;
 
 /** What a client of the plant may be told. */
 const declared: ReadonlySet<string> = new Set([
@@ -81,7 +83,10 @@ const declared: ReadonlySet<string> = new Set([
   ...stations.flatMap(({ refusals }) => Object.keys(refusals)),
 ]);
 
-async function groundOf(options: ProofOptions): Promise<Ground> {
+/** A plant at its beginning, with everybody in it and nothing planted yet. */
+export async function groundOf(
+  options: Pick<ProofOptions, 'seed' | 'size' | 'mix' | 'store'>,
+): Promise<Ground> {
   const clock = new SteppingClock(demonstrationStart(firstDay));
   const chance = chanceFrom(options.seed);
   // Faults have their own chance, so that one kind more or less leaves the work as it is.
@@ -210,7 +215,11 @@ function supply(ground: Ground, standards: readonly string[]): readonly Job[] {
 
 const calibration = (ground: Ground, day: number): Job => ({
   name: 'calibration',
-  work: () => calibrate(ground, dayAfter(firstDay, day)),
+  work: async () => {
+    const date = dayAfter(firstDay, day);
+    await calibrate(ground, date);
+    if (day % renewalDays === renewalDays - 1) await renew(ground, date);
+  },
 });
 
 const strongRoom = (ground: Ground, day: number, standards: readonly string[]): Job => ({

@@ -146,6 +146,24 @@ describe('SQLite store', () => {
     database.close();
     await store.close();
   });
+
+  it('finds the few records of one melt by their index, not among all that the plant has', async () => {
+    const drums: Table = {
+      name: 'trial_drum',
+      key: ['drum'],
+      indexes: { byMelt: ['melt', 'drum'] },
+    };
+    const store = openAt(newPath());
+    await store.prepare([drums]);
+    const database = new Database(store.path, { readonly: true });
+    const { text, values } = selectionText(drums, { by: 'byMelt', prefix: ['M-1'] });
+    const [step] = database.prepare(`EXPLAIN QUERY PLAN ${text}`).all('trial', ...values);
+    expect((step as { detail: string }).detail).toContain(
+      'trial_drum_byMelt (store_plant=? AND melt=?)',
+    );
+    database.close();
+    await store.close();
+  });
 });
 
 describe('snapshot of a SQLite store', () => {
