@@ -1,7 +1,11 @@
 import type { BookReader } from '../../src/journal/books.ts';
 import { balanceOfPlace } from '../../src/journal/core-books.ts';
 import { type InsidePlace, insidePlaces } from '../../src/journal/place.ts';
+import type { Reading } from '../../src/journal/reading.ts';
+import type { Chance } from '../chance.ts';
 import type { PersonId } from './cast.ts';
+import { balances } from './instruments.ts';
+import { type TrueBalance, weigh } from './readings.ts';
 import type { Scene } from './state.ts';
 
 /** Who counts at a place. */
@@ -16,6 +20,15 @@ const counters: Readonly<Record<InsidePlace, PersonId>> = {
   'in-transit': 'bettina',
 };
 
+/** The balance on which everything at a place is weighed; elsewhere pieces are only counted. */
+const balanceAt: Readonly<Partial<Record<InsidePlace, TrueBalance>>> = {
+  receiving: balances.drums,
+  laboratory: balances.blanks,
+  'press-room': balances.press,
+  'put-up': balances.boxes,
+  'strong-room': balances.boxes,
+};
+
 /** Pieces that are missing at a place although the book says that they lie there. */
 export interface MissingPieces {
   readonly place: InsidePlace;
@@ -23,24 +36,59 @@ export interface MissingPieces {
   readonly pieces: number;
 }
 
-/** Counts every place that has ever held metal. */
+/** What a tally needs beside the book. */
+interface TallyOptions {
+  /** Chance of its own, so that counting changes nothing else of the story. */
+  readonly chance: Chance;
+  readonly missing?: readonly MissingPieces[];
+}
+
+interface Lying {
+  pieces: number;
+  grams: number;
+}
+
+async function lyingAt(books: BookReader, place: InsidePlace): Promise<ReadonlyMap<string, Lying>> {
+  const lying = new Map<string, Lying>();
+  for (const row of await balanceOfPlace(books, place)) {
+    const before = lying.get(row.pieceStandard) ?? { pieces: 0, grams: 0 };
+    lying.set(row.pieceStandard, {
+      pieces: before.pieces + row.pieces,
+      grams: before.grams + row.grossMicrograms / 1e6,
+    });
+  }
+  return lying;
+}
+
+/** An empty place is not weighed: its balance stands at zero. */
+function weighOrEmpty(balance: TrueBalance, grams: number, chance: Chance): Reading {
+  return grams > balance.divisionGrams
+    ? weigh(balance, grams, chance)
+    : { text: '0.0', unit: 'g', typed: false };
+}
+
+/** Counts and weighs every place that has ever held metal. */
 export async function tallyPlaces(
   scene: Scene,
   books: BookReader,
-  missing: readonly MissingPieces[] = [],
+  { chance, missing = [] }: TallyOptions,
 ): Promise<void> {
   for (const place of insidePlaces) {
-    const piecesByStandard = new Map<string, number>();
-    for (const row of await balanceOfPlace(books, place)) {
-      const before = piecesByStandard.get(row.pieceStandard) ?? 0;
-      piecesByStandard.set(row.pieceStandard, before + row.pieces);
-    }
-    if (piecesByStandard.size === 0) continue;
-    const lines = [...piecesByStandard].map(([pieceStandard, pieces]) => {
+    const lying = await lyingAt(books, place);
+    if (lying.size === 0) continue;
+    const balance = balanceAt[place];
+    const lines = [...lying].map(([pieceStandard, { pieces, grams }]) => {
       const gone = missing.find(
         (item) => item.place === place && item.pieceStandard === pieceStandard,
       );
-      return { pieceStandard, pieces: pieces - (gone?.pieces ?? 0), gross: null, instrument: null };
+      const found = pieces - (gone?.pieces ?? 0);
+      const trueGrams = pieces > 0 ? (grams * found) / pieces : grams;
+      return {
+        pieceStandard,
+        pieces: found,
+        gross: balance ? weighOrEmpty(balance, trueGrams, chance) : null,
+        instrument: balance?.instrument ?? null,
+      };
     });
     await scene.hand.do({
       by: counters[place],
@@ -52,13 +100,28 @@ export async function tallyPlaces(
 }
 
 /** Closes a shift after every place has been counted. */
-export async function closeShift(scene: Scene, books: BookReader, shift: string): Promise<void> {
-  await tallyPlaces(scene, books);
+export async function closeShift(
+  scene: Scene,
+  books: BookReader,
+  of: { readonly shift: string; readonly chance: Chance },
+): Promise<void> {
+  await tallyPlaces(scene, books, { chance: of.chance });
   await scene.hand.do({
     by: 'sorrel',
     with: 'jonas',
     command: 'close-shift',
-    input: { shift },
+    input: { shift: of.shift },
+    seconds: 120,
+  });
+}
+
+/** Closes a day that has ended and whose shifts are all closed. */
+export async function closeDay(scene: Scene, day: string): Promise<void> {
+  await scene.hand.do({
+    by: 'sorrel',
+    with: 'orla',
+    command: 'close-day',
+    input: { period: day },
     seconds: 120,
   });
 }

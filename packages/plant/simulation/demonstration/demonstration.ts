@@ -1,8 +1,8 @@
 import type { BookReader } from '../../src/journal/books.ts';
 import type { Recorder } from '../../src/journal/recorder.ts';
 import { shiftAt, threeShifts } from '../../src/journal/shift.ts';
-import { chanceFrom } from '../chance.ts';
-import { closeShift, tallyPlaces } from './account-work.ts';
+import { type Chance, chanceFrom } from '../chance.ts';
+import { closeDay, closeShift, tallyPlaces } from './account-work.ts';
 import { heron, lantern, plantTimeZone } from './cast.ts';
 import type { FolderLike } from './folder-like.ts';
 import { dayAfter, found } from './founding.ts';
@@ -66,6 +66,8 @@ interface ShiftAtWork {
   /** Days since the demonstration began, from 0. */
   readonly day: number;
   readonly part: 'early' | 'late' | 'night';
+  /** Chance of the tallies. */
+  readonly tallies: Chance;
 }
 
 /** What the demonstration needs. */
@@ -118,19 +120,22 @@ export async function demonstrate(options: DemonstrationOptions): Promise<void> 
     counters: new Map(),
     numbers: new Map(),
   };
+  const tallies = chanceFrom(options.seed + 7919);
   for (let day = 0; day < demonstrationDays; day += 1) {
+    const date = dayAfter(options.firstDay, day);
     for (const { name, startMinutes } of threeShifts) {
       const part = name as ShiftAtWork['part'];
       const isLast = day === demonstrationDays - 1 && part === 'late';
-      options.clock.reach(localInstant(dayAfter(options.firstDay, day), startMinutes + 5));
+      options.clock.reach(localInstant(date, startMinutes + 5));
       const shift = shiftAt({ timeZone: plantTimeZone, shifts: threeShifts }, options.clock.now());
-      const work: ShiftAtWork = { scene, books: options.books, day, part };
+      const work: ShiftAtWork = { scene, books: options.books, day, part, tallies };
+      if (day > 0 && part === 'early') await closeDay(scene, dayAfter(date, -1));
       await workShift(work);
       if (isLast) {
         await leaveOpen(work, shift);
         return;
       }
-      await closeShift(scene, options.books, shift);
+      await closeShift(scene, options.books, { shift, chance: tallies });
       options.onShift?.(shift);
     }
   }
@@ -257,7 +262,7 @@ async function strongRoom({ scene, day }: ShiftAtWork): Promise<void> {
 }
 
 /** The last shift: a tube holds nineteen, the pieces do not agree, and the shift does not close. */
-async function leaveOpen({ scene, books }: ShiftAtWork, shift: string): Promise<void> {
+async function leaveOpen({ scene, books, tallies }: ShiftAtWork, shift: string): Promise<void> {
   const { piecesPerTube, pieceStandard, tubeTareGrams } = heron;
   const melt = scene.melts.find(
     (item) =>
@@ -268,7 +273,8 @@ async function leaveOpen({ scene, books }: ShiftAtWork, shift: string): Promise<
   const tube = { melt, bench, tube: 'TS09019', heap, tare: tubeTareGrams };
   await weighTube(scene, tube);
   await weighTube(scene, tube);
-  await tallyPlaces(scene, books, [{ place: 'put-up', pieceStandard, pieces: 1 }]);
+  const missing = [{ place: 'put-up', pieceStandard, pieces: 1 }] as const;
+  await tallyPlaces(scene, books, { chance: tallies, missing });
   await scene.hand.beRefused('PiecesDiffer', {
     by: 'sorrel',
     with: 'jonas',

@@ -8,7 +8,7 @@ import type { Ground } from './ground.ts';
 import { standardOf } from './world.ts';
 
 /** Books are made anew when the journal has grown by this part since the last time. */
-const growthBeforeRebuild = 0.25;
+const growthBeforeRebuild = 0.5;
 
 /** What must hold at any time, checked after each shift and once more at the end. */
 export class Invariants {

@@ -6,12 +6,14 @@ import { SqliteStore } from '../../src/adapters/sqlite-store.ts';
 import { plantId } from '../demonstration/cast.ts';
 import { type FaultKind, faultKindNames } from './fault-kinds.ts';
 import { sizeFor } from './plant-size.ts';
-import { prove } from './prove.ts';
+import { type Proof, prove } from './prove.ts';
 import { report } from './report.ts';
+import { together } from './together.ts';
 
-const usage = `simulate [--seed N] [--days D] [--pieces N] [--faults X] [--only KIND] [--store memory|sqlite]
+const usage = `simulate [--seed N] [--runs R] [--days D] [--pieces N] [--faults X] [--only KIND] [--store memory|sqlite]
 
   --seed    a whole number; the same seed gives the same journal (1)
+  --runs    so many seeds from that one on, told together (1)
   --days    days of three shifts, 1 to 400 (7)
   --pieces  pieces a day, about (2400)
   --faults  the rates of all faults times this; 0 plants none (1)
@@ -22,6 +24,7 @@ const usage = `simulate [--seed N] [--days D] [--pieces N] [--faults X] [--only 
 const { values } = parseArgs({
   options: {
     seed: { type: 'string', default: '1' },
+    runs: { type: 'string', default: '1' },
     days: { type: 'string', default: '7' },
     pieces: { type: 'string', default: '2400' },
     faults: { type: 'string', default: '1' },
@@ -34,7 +37,7 @@ const { values } = parseArgs({
 
 /** A number of the command line, or the end of the program with what would be accepted. */
 function numberOf(
-  name: 'seed' | 'days' | 'pieces' | 'faults',
+  name: 'seed' | 'runs' | 'days' | 'pieces' | 'faults',
   least: number,
   most: number,
 ): number {
@@ -61,6 +64,24 @@ async function main(): Promise<number> {
     console.error(`--store is ${values.store}; accepted: memory, sqlite`);
     return 2;
   }
+  const first = numberOf('seed', 0, 2 ** 31 - 1_000_004);
+  const proofs: Proof[] = [];
+  for (let run = 0; run < numberOf('runs', 1, 10_000); run += 1) {
+    proofs.push(await proofOf(first + run));
+  }
+  const proof = together(proofs as [Proof, ...Proof[]]);
+  console.log(report(proof));
+  if (values.list) for (const alarm of proof.falseAlarms) console.log(alarm);
+  if (proof.breaches.length === 0) return 0;
+  const failing = proofs.filter(({ breaches }) => breaches.length > 0);
+  for (const { seed, days } of failing) {
+    console.log(`\nRun it again with: --seed ${seed} --days ${days}`);
+  }
+  return 1;
+}
+
+/** One run, in a folder of its own where the record is kept in files. */
+async function proofOf(seed: number): Promise<Proof> {
   const times = numberOf('faults', 0, 1000);
   const folder = mkdtempSync(join(tmpdir(), 'cupel-proving-'));
   let files = 0;
@@ -70,7 +91,7 @@ async function main(): Promise<number> {
   };
   const store = values.store === 'sqlite' ? emptyStore() : undefined;
   const proof = await prove({
-    seed: numberOf('seed', 0, 2 ** 31 - 1_000_004),
+    seed,
     days: numberOf('days', 1, 400),
     size: sizeFor(numberOf('pieces', 100, 500_000)),
     mix: (kind) => (values.only.length === 0 || values.only.includes(kind) ? times : 0),
@@ -79,11 +100,7 @@ async function main(): Promise<number> {
   });
   await store?.close();
   rmSync(folder, { recursive: true });
-  console.log(report(proof));
-  if (values.list) for (const alarm of proof.falseAlarms) console.log(alarm);
-  if (proof.breaches.length === 0) return 0;
-  console.log(`\nRun it again with: --seed ${proof.seed} --days ${proof.days}`);
-  return 1;
+  return proof;
 }
 
 process.exitCode = await main();

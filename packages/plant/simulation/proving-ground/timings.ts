@@ -5,6 +5,8 @@ export interface Timing {
   readonly longestMilliseconds: number;
 }
 
+const nothing: Timing = { count: 0, totalMilliseconds: 0, longestMilliseconds: 0 };
+
 /**
  * Waits for answers, by the name of what was asked. Acts that share a commit wait for one another,
  * so that their sum is more than the time of the work.
@@ -29,6 +31,22 @@ export class Timings {
       totalMilliseconds: (before?.totalMilliseconds ?? 0) + milliseconds,
       longestMilliseconds: Math.max(before?.longestMilliseconds ?? 0, milliseconds),
     });
+  }
+
+  /** The waits of several runs as one. */
+  static together(all: readonly Timings[]): Timings {
+    const sum = new Timings();
+    for (const timings of all) {
+      for (const [name, timing] of timings.#byName) {
+        const before = sum.#byName.get(name) ?? nothing;
+        sum.#byName.set(name, {
+          count: before.count + timing.count,
+          totalMilliseconds: before.totalMilliseconds + timing.totalMilliseconds,
+          longestMilliseconds: Math.max(before.longestMilliseconds, timing.longestMilliseconds),
+        });
+      }
+    }
+    return sum;
   }
 
   get(name: string): Timing | undefined {

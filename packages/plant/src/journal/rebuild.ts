@@ -17,6 +17,8 @@ export interface BookComparison {
 
 /** How many lines or records are read at once. */
 const pageSize = 500;
+/** Records compared in one page: each page of a store of memory sorts the whole table. */
+const recordsAtOnce = 5000;
 
 /**
  * Makes the books of a plant from its own journal and from nothing else. One write: whoever reads
@@ -79,10 +81,10 @@ async function foldPage(
 async function* recordsOf(store: ReadableStore, table: Table): AsyncGenerator<string> {
   let after: readonly IndexValue[] | undefined;
   for (;;) {
-    const selection = after ? { after, limit: pageSize } : { limit: pageSize };
+    const selection = after ? { after, limit: recordsAtOnce } : { limit: recordsAtOnce };
     const page = await store.reader.records(table, selection);
     for (const record of page) yield canonicalText(record);
-    if (page.length < pageSize) return;
+    if (page.length < recordsAtOnce) return;
     const last = page.at(-1) as JsonObject;
     after = table.key.map((field) => last[field] as IndexValue);
   }

@@ -49,6 +49,20 @@ describe('tally-place', () => {
     });
   });
 
+  it('takes an empty place as weighing nothing, and no mass below nothing', async () => {
+    const trial = await withPieces();
+    const outcome = await tally(trial, 'receiving', [found(0, '0.0')]);
+    expect(bodyOf(outcome)).toMatchObject({ lines: [{ pieces: 0, grossMicrograms: 0 }] });
+    expect(await tally(trial, 'receiving', [found(0, '-0.1')])).toMatchObject({
+      refusals: [
+        expect.objectContaining({
+          field: 'lines.0.gross.text',
+          message: expect.stringContaining('set to zero'),
+        }),
+      ],
+    });
+  });
+
   it('is not for the auditor, who writes nothing', async () => {
     const trial = await accountTrial();
     expect(refusalOf(await tally(trial, 'receiving', [], 'auditor'))).toEqual(['RoleMissing']);
