@@ -82,6 +82,13 @@ export const forbidden = [
     from: { path: `${plant}/journal/`, pathNot: '(\\.test|/trial)\\.ts$' },
     to: { path: plant, pathNot: `${plant}/(journal|ports)/` },
   },
+  {
+    name: 'tables-know-nobody',
+    comment: 'Reading and writing of tables knows rows and cells, and nothing of what they mean.',
+    severity: 'error',
+    from: { path: `${plant}/tables/`, pathNot: '\\.test\\.ts$' },
+    to: { path: plant, pathNot: `${plant}/tables/` },
+  },
   ...stationRules,
   {
     name: 'stations-know-no-frame',

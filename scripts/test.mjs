@@ -3,7 +3,9 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromiumPath } from './chromium.mjs';
+import { libreofficePath } from './libreoffice.mjs';
 import { buildWorkbench, install, projectEnvironment, projectNode, root, run } from './prepare.mjs';
+import { socatPath } from './socat.mjs';
 
 const started = Date.now();
 const tally = { passed: 0, failed: 0, skipped: 0 };
@@ -50,6 +52,8 @@ function tests(title, project, environment = {}) {
 
 install();
 const chromium = chromiumPath();
+const socat = { CUPEL_SOCAT: socatPath() };
+const libreoffice = libreofficePath();
 const tsc = binary('typescript', 'bin', 'tsc');
 check('types: calculation, pure', projectNode, [tsc, '-p', 'packages/calculation']);
 check('types: calculation with its tests', projectNode, [
@@ -65,9 +69,12 @@ check('format and lint', projectNode, [
 ]);
 buildWorkbench();
 tests('calculations', 'calculation');
-tests('stations, journal, server, repository', 'unit');
+tests('stations, journal, server, repository', 'unit', {
+  CUPEL_LIBREOFFICE: libreoffice,
+  ...socat,
+});
 tests('injected faults', 'faults');
-tests('the workbench in Chromium', 'browser', { CUPEL_CHROMIUM: chromium });
+tests('the workbench in Chromium', 'browser', { CUPEL_CHROMIUM: chromium, ...socat });
 
 const seconds = Math.round((Date.now() - started) / 1000);
 console.log(`\nAll of it took ${seconds} s.`);

@@ -19,7 +19,7 @@ export {
 } from './titration-schema.ts';
 
 /** Fineness of silver between which titration is preferred, in per mille: ISO 11427:2024, scope. */
-const titrationScopePerMille = { lowest: 100, highest: 999 } as const;
+export const titrationScopePerMille = { lowest: 100, highest: 999 } as const;
 
 /** One determination with its sensitivities: fineness per unit of each cause. */
 interface Determination {

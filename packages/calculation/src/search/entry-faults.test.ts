@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { digitSwaps, entriesThatSumTo, entryFaults, unitSlips } from './entry-faults.ts';
+import { digitSwaps, entryFaults, unitSlips } from './entry-faults.ts';
 import { faultPosterior } from './fault-posterior.ts';
 
 describe('entryFaults', () => {
@@ -46,39 +46,5 @@ describe('numbers gone wrong', () => {
 
   it('slip by ten, hundred or thousand where that leaves whole pieces', () => {
     expect(unitSlips(250)).toEqual([2500, 25, 25_000, 250_000]);
-  });
-});
-
-describe('entriesThatSumTo', () => {
-  it('finds every set of up to three, smaller ones first', () => {
-    const entries = [20, 480, 500, 300, 180, 21].map((pieces, at) => ({ name: `e${at}`, pieces }));
-    const found = entriesThatSumTo(entries, 500);
-    expect(found.subsets.map((one) => one.entries)).toEqual([
-      ['e2'],
-      ['e0', 'e1'],
-      ['e0', 'e3', 'e4'],
-    ]);
-    expect(found.sizes).toEqual([1, 1, 1]);
-  });
-
-  it('agrees with trying every pair and three of random entries', () => {
-    const entries = Array.from({ length: 40 }, (_, at) => ({
-      name: `e${at}`,
-      pieces: ((at * 7919) % 101) - 50,
-    }));
-    let pairs = 0;
-    let threes = 0;
-    for (let a = 0; a < 40; a += 1) {
-      for (let b = a + 1; b < 40; b += 1) {
-        const two = (entries[a]?.pieces ?? 0) + (entries[b]?.pieces ?? 0);
-        if (two === 17) pairs += 1;
-        for (let c = b + 1; c < 40; c += 1) if (two + (entries[c]?.pieces ?? 0) === 17) threes += 1;
-      }
-    }
-    expect(entriesThatSumTo(entries, 17).sizes.slice(1)).toEqual([pairs, threes]);
-  });
-
-  it('refuses a difference of nothing', () => {
-    expect(() => entriesThatSumTo([], 0)).toThrow(/difference/);
   });
 });

@@ -1,11 +1,15 @@
-import { convolve, type Factor, lineSums, type Term, termProbabilities } from './convolution.ts';
+import { convolve, termProbabilities } from './convolution.ts';
 import type { FaultVariable } from './fault-model.ts';
+import type { Factor, Term } from './lattice-step.ts';
+import { lineMember, lineProbabilities, lineSums } from './line-sums.ts';
 
-/** Faults that show in the residuals along one line only, so that they are summed up first. */
+/** Faults that show in the residuals along the same lines, so that they are summed up first. */
 export interface FaultGroup {
   /** The factor that stands for the whole group on the lattice. */
   readonly factor: Factor;
   readonly logScale: number;
+  /** Logarithm of what the sums that were dropped in it can weigh at most, the rest of the model left aside. */
+  readonly logDropped: number;
   /** The variables in it, with the probability of each option once those of the factor are known. */
   readonly members: readonly FaultVariable[];
   readonly readMembers: (termShares: readonly number[]) => readonly (readonly number[])[];
@@ -24,84 +28,160 @@ function onLine(vector: readonly number[]): { readonly line: string; readonly mu
   };
 }
 
-/** The line on which all options of a variable lie, or nothing when they lie on several. */
-function lineOf(variable: FaultVariable): string | undefined {
-  const lines = variable.options.map(({ signature }) => onLine(signature).line).filter(Boolean);
-  const [line = ''] = lines;
-  return lines.every((one) => one === line) ? line : undefined;
+/** A variable with where its options lie. */
+interface Placed {
+  readonly variable: FaultVariable;
+  readonly places: readonly { readonly line: string; readonly multiple: number }[];
 }
 
 /** Logarithm of all that a variable can weigh, no fault included. */
-const logSumOf = ({ options }: FaultVariable): number =>
+export const logSumOf = ({ options }: FaultVariable): number =>
   Math.log(options.reduce((sum, { weight }) => sum + weight, 1));
 
-/**
- * Variables gathered by line; those on several lines stand alone. `logFloor` as for `convolve`: the
- * least weight worth keeping in the whole model.
- */
-export function groupFaults(
-  variables: readonly FaultVariable[],
-  dimensions: number,
-  logFloor: number,
-): FaultGroup[] {
-  const lines = new Map<string, FaultVariable[]>();
-  const alone: FaultVariable[] = [];
-  for (const variable of variables) {
-    const line = lineOf(variable);
-    if (line === undefined) alone.push(variable);
-    else if (lines.has(line)) lines.get(line)?.push(variable);
-    else lines.set(line, [variable]);
-  }
-  const all = variables.reduce((sum, variable) => sum + logSumOf(variable), 0);
-  const floorOf = (members: readonly FaultVariable[]) =>
-    logFloor - (all - members.reduce((sum, variable) => sum + logSumOf(variable), 0));
-  return [
-    ...[...lines].map(([line, members]) => lineGroup(line, members, dimensions, floorOf(members))),
-    ...alone.map((variable) => singleGroup(variable, dimensions)),
-  ];
+/** Variables whose options lie on the same lines. */
+export interface LineFamily {
+  readonly lines: readonly string[];
+  readonly placed: readonly Placed[];
+  /** Logarithm of all that they can weigh. */
+  readonly logAll: number;
 }
 
-function singleGroup(variable: FaultVariable, dimensions: number): FaultGroup {
-  const none: Term = { vector: new Array<number>(dimensions).fill(0), weight: 1 };
-  const options = variable.options.map(({ signature, weight }) => ({ vector: signature, weight }));
-  return {
-    factor: [none, ...options],
-    logScale: 0,
-    members: [variable],
-    readMembers: (shares) => [shares.slice(1)],
-  };
+/** Variables gathered by the lines on which their options lie. */
+export function lineFamilies(variables: readonly FaultVariable[]): readonly LineFamily[] {
+  const families = new Map<string, { lines: readonly string[]; placed: Placed[] }>();
+  for (const variable of variables) {
+    const places = variable.options.map(({ signature }) => onLine(signature));
+    const lines = [...new Set(places.map(({ line }) => line).filter(Boolean))].sort();
+    const key = lines.join('/');
+    const family = families.get(key);
+    if (family) family.placed.push({ variable, places });
+    else families.set(key, { lines, placed: [{ variable, places }] });
+  }
+  return [...families.values()].map((family) => ({
+    ...family,
+    logAll: family.placed.reduce((sum, { variable }) => sum + logSumOf(variable), 0),
+  }));
+}
+
+/**
+ * Each family summed up. `logFloor` as for `convolve`: the least weight worth keeping in the whole model, all
+ * of which can weigh `logAll`.
+ */
+export function groupFaults(
+  families: readonly LineFamily[],
+  dimensions: number,
+  options: { readonly logFloor: number; readonly logAll: number },
+): FaultGroup[] {
+  return families.map(({ lines, placed, logAll }) => {
+    const logFloor = options.logFloor - (options.logAll - logAll);
+    const directions = lines.map((line) => line.split(' ').map(Number));
+    const [direction = new Array<number>(dimensions).fill(0)] = directions;
+    return lines.length > 1
+      ? planeGroup(placed, lines, directions, logFloor)
+      : lineGroup(placed, direction, logFloor);
+  });
 }
 
 function lineGroup(
-  line: string,
-  members: readonly FaultVariable[],
-  dimensions: number,
+  placed: readonly Placed[],
+  direction: readonly number[],
   logFloor: number,
 ): FaultGroup {
-  const direction =
-    line === '' ? new Array<number>(dimensions).fill(0) : line.split(' ').map(Number);
-  const factors = members.map(
-    ({ options }): Factor => [
-      { vector: [0], weight: 1 },
-      ...options.map(({ signature, weight }) => ({
-        vector: [onLine(signature).multiple],
-        weight,
-      })),
-    ],
+  const members = placed.map(({ variable, places }) =>
+    lineMember(
+      variable,
+      places.map(({ multiple }) => multiple),
+    ),
   );
-  const convolution = convolve(factors, [null], logFloor);
-  const { sums, logScale } = lineSums(convolution);
-  const factor = sums.map(({ sum, weight }) => ({
-    vector: direction.map((value) => value * sum),
-    weight,
-  }));
-  const readMembers = (shares: readonly number[]): readonly (readonly number[])[] => {
+  const sums = lineSums(members, logFloor);
+  const end = sums.windows.at(-1) ?? { low: 0, weights: Float64Array.of(1) };
+  const kept = [...end.weights.keys()].filter((at) => (end.weights[at] as number) > 0);
+  const factor = kept.map((at): Term => {
+    const sum = end.low + at;
+    return {
+      vector: direction.map((value) => (sum === 0 ? 0 : value * sum)),
+      weight: end.weights[at] as number,
+    };
+  });
+  const readMembers = (shares: readonly number[]) => {
+    const ends = new Float64Array(end.weights.length);
+    for (const [term, at] of kept.entries()) {
+      ends[at] = (shares[term] ?? 0) / (end.weights[at] as number);
+    }
+    return lineProbabilities(sums, (sum) => ends[sum - end.low] ?? 0);
+  };
+  return {
+    factor,
+    logScale: sums.logScale,
+    logDropped: sums.logDropped,
+    members: placed.map(({ variable }) => variable),
+    readMembers,
+  };
+}
+
+/** Members on several lines are summed over how many steps they take along each. */
+function planeGroup(
+  placed: readonly Placed[],
+  lines: readonly string[],
+  directions: readonly (readonly number[])[],
+  logFloor: number,
+): FaultGroup {
+  const factors = placed.map(({ variable, places }): Factor => {
+    const none: Term = { vector: lines.map(() => 0), weight: 1 };
+    const options = variable.options.map(({ weight }, at): Term => {
+      const place = places[at];
+      return {
+        vector: lines.map((line) => (line === place?.line ? place.multiple : 0)),
+        weight,
+      };
+    });
+    return [none, ...options];
+  });
+  const convolution = convolve(
+    factors,
+    lines.map(() => null),
+    logFloor,
+  );
+  const terms = projected(convolution.end, directions);
+  const readMembers = (shares: readonly number[]) => {
     const ends = new Map(
-      sums.map(({ sum, weight }, at) => [sum, (shares[at] ?? 0) / weight] as const),
+      terms.flatMap(({ steps, weight }, at) =>
+        steps.map((key) => [key, (shares[at] ?? 0) / weight] as const),
+      ),
     );
-    return termProbabilities(convolution, ([sum = 0]) => ends.get(sum) ?? 0).map((terms) =>
-      terms.slice(1),
+    return termProbabilities(convolution, (steps) => ends.get(steps.join(' ')) ?? 0).map((found) =>
+      found.slice(1),
     );
   };
-  return { factor, logScale, members, readMembers };
+  return {
+    factor: terms,
+    logScale: convolution.logTotal,
+    logDropped: convolution.logDropped,
+    members: placed.map(({ variable }) => variable),
+    readMembers,
+  };
+}
+
+/** The vectors to which steps along lines come; several ways to one vector are one term. */
+function projected(
+  end: { readonly width: number; readonly values: Int32Array; readonly weights: Float64Array },
+  directions: readonly (readonly number[])[],
+) {
+  const terms = new Map<string, { vector: number[]; weight: number; steps: string[] }>();
+  for (const [state, weight] of end.weights.entries()) {
+    const steps = [...end.values.subarray(state * end.width, (state + 1) * end.width)];
+    const vector = (directions[0] ?? []).map((_, at) =>
+      directions.reduce(
+        (sum, direction, line) => sum + (steps[line] ?? 0) * (direction[at] ?? 0),
+        0,
+      ),
+    );
+    const key = vector.join(' ');
+    const term = terms.get(key);
+    if (term) {
+      term.weight += weight;
+      term.steps.push(steps.join(' '));
+    } else terms.set(key, { vector, weight, steps: [steps.join(' ')] });
+  }
+  return [...terms.values()];
 }

@@ -74,6 +74,109 @@ describe('faultPosterior', () => {
     }
   });
 
+  it('sums many large faults in sets of two as trying these would, used up ones among them', () => {
+    const numbers = scattered(5);
+    const next = () => numbers.next().value as number;
+    const large = Array.from({ length: 18 }, (_, at) => {
+      const pieces = 20 + Math.floor(next() * 6);
+      const options: [number, number, number[]][] = [[pieces, next() * 1e-3, [pieces, -pieces]]];
+      // Some can be wrong in two ways by much, and some by little as well.
+      if (at % 3 === 0) options.push([-pieces - 2, next() * 1e-3, [-pieces - 2, pieces + 2]]);
+      if (at % 4 === 0) options.push([1, next() * 0.05, [1, 0]]);
+      return variable(`large ${at}`, ...options);
+    });
+    const small = Array.from({ length: 4 }, (_, at) =>
+      variable(`small ${at}`, [-1, next() * 0.05, [-1, at % 2]], [1, next() * 0.05, [1, 0]]),
+    );
+    const model = { residual: [2, -1], variables: [...large, ...small] };
+    const isLarge = ({ signature }: FaultVariable['options'][number]) =>
+      signature.some((value) => Math.abs(value) > 4);
+    let total = 0;
+    const sums = new Map<string, number>();
+    const walk = (
+      at: number,
+      so: { rest: readonly number[]; weight: number; large: number; chosen: readonly string[] },
+    ) => {
+      if (so.rest.some((value) => Math.abs(value) > 60)) return;
+      if (at === model.variables.length) {
+        if (so.rest.some((value) => value !== 0)) return;
+        total += so.weight;
+        for (const name of so.chosen) sums.set(name, (sums.get(name) ?? 0) + so.weight);
+        return;
+      }
+      walk(at + 1, so);
+      const one = model.variables[at];
+      for (const option of one?.options ?? []) {
+        const count = so.large + (isLarge(option) ? 1 : 0);
+        if (count > 2) continue;
+        walk(at + 1, {
+          rest: so.rest.map((value, place) => value - (option.signature[place] ?? 0)),
+          weight: so.weight * option.weight,
+          large: count,
+          chosen: [...so.chosen, `${one?.name} ${option.value}`],
+        });
+      }
+    };
+    walk(0, { rest: model.residual, weight: 1, large: 0, chosen: [] });
+    const output = faultPosterior(model);
+    expect(Math.exp(output.evidenceLogarithm ?? 0) / total).toBeCloseTo(1, 9);
+    expect(output.leftOutProbability).toBeLessThan(1e-9);
+    for (const [key, sum] of sums) {
+      const at = key.lastIndexOf(' ');
+      const found = output.faults.find(
+        ({ name, value }) => name === key.slice(0, at) && value === Number(key.slice(at + 1)),
+      );
+      expect(found?.probability ?? 0).toBeCloseTo(sum / total, 9);
+    }
+  });
+
+  it('finds three large faults among many where two do not explain', () => {
+    const many = Array.from({ length: 30 }, (_, at) =>
+      variable(`entry ${at}`, [100 + 7 * at, 1e-4, [100 + 7 * at, 0, 0]]),
+    );
+    const output = faultPosterior({
+      residual: [114, 500, -320],
+      variables: [
+        ...many,
+        variable('box', [500, 1e-4, [0, 500, 0]]),
+        variable('move', [-320, 1e-4, [0, 0, -320]]),
+      ],
+    });
+    expect(output.stories[0]?.words).toBe('entry 2 +114 and box +500 and move -320');
+  });
+
+  it('is the binomial distribution where thousands of faults are alike', () => {
+    const [tubes, weight, missing] = [7000, 2e-4, 3];
+    const output = faultPosterior({
+      residual: [missing],
+      variables: Array.from({ length: tubes }, (_, at) =>
+        variable(`tube ${at}`, [-1, weight, [1]]),
+      ),
+    });
+    // C(7000, 3) w^3, whatever else is not wrong.
+    const sets = (tubes * (tubes - 1) * (tubes - 2)) / 6;
+    expect(output.evidenceLogarithm).toBeCloseTo(Math.log(sets) + missing * Math.log(weight), 9);
+    expect(output.faults[6999]?.probability).toBeCloseTo(missing / tubes, 12);
+    expect(output.leftOutProbability).toBeLessThan(1e-9);
+  });
+
+  it('tells a set of five faults where no smaller one fits', () => {
+    const output = faultPosterior({
+      residual: [1, 1, 1, 1, 1],
+      variables: Array.from({ length: 5 }, (_, at) =>
+        variable(`v${at}`, [1, 1e-3, [0, 1, 2, 3, 4].map((cell) => (cell === at ? 1 : 0))]),
+      ),
+    });
+    expect(output.stories[0]?.faults.map(({ name }) => name)).toEqual([
+      'v0',
+      'v1',
+      'v2',
+      'v3',
+      'v4',
+    ]);
+    expect(output.storiesProbability).toBeCloseTo(1, 9);
+  });
+
   it('finds a set of three faults where no smaller one fits', () => {
     const output = faultPosterior({
       residual: [1, 1, 1],

@@ -1,10 +1,8 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
-import { convolve, eliminationOrder, type Factor, termProbabilities } from './convolution.ts';
-import { type FaultGroup, groupFaults } from './fault-groups.ts';
 import { type FaultModel, faultModelInput, requireFaultModel } from './fault-model.ts';
-import { withoutIdleLargeFaults } from './large-faults.ts';
-import { type Story, StorySearch, story } from './stories.ts';
+import { latticePosterior } from './lattice-posterior.ts';
+import { type Story, story, tellStories } from './stories.ts';
 
 export const faultPosteriorOutput = z.strictObject({
   noFaultProbability: z.number().meta({
@@ -14,6 +12,11 @@ export const faultPosteriorOutput = z.strictObject({
   evidenceLogarithm: z.number().nullable().meta({
     title: 'Weight of all explanations together, logarithm',
     description: 'Against no fault at all; nothing where no explanation exists',
+  }),
+  leftOutProbability: z.number().nullable().meta({
+    title: 'Left out, at most',
+    description:
+      'What the partial sums that were dropped can weigh, against all explanations; every probability is true to this',
   }),
   faults: z
     .array(
@@ -33,28 +36,6 @@ export type FaultPosteriorOutput = z.infer<typeof faultPosteriorOutput>;
 
 /** Faults less probable than this are not listed. */
 const leastShownProbability = 1e-12;
-
-/** Parts of this size of what is known to fit are dropped: 1e-13. */
-const logNegligible = Math.log(1e-13);
-
-/** Where no small set of faults fits, larger ones are looked for down to this weight: 1e-60. */
-const logOfUnknown = Math.log(1e-60);
-
-const groupScales = (groups: readonly FaultGroup[]): number =>
-  groups.reduce((sum, { logScale }) => sum + logScale, 0);
-
-interface Fault {
-  readonly name: string;
-  readonly value: number;
-  readonly probability: number;
-}
-
-function faultsOf(group: FaultGroup, shares: readonly number[]): readonly Fault[] {
-  const read = group.readMembers(shares);
-  return group.members.flatMap(({ name, options }, at) =>
-    options.map(({ value }, place) => ({ name, value, probability: read[at]?.[place] ?? 0 })),
-  );
-}
 
 const percent = (probability: number): string =>
   probability > 0.9995 && probability < 1 ? 'over 99.9 %' : `${(100 * probability).toFixed(1)} %`;
@@ -80,17 +61,19 @@ function inWords(output: Omit<FaultPosteriorOutput, 'words'>): string {
  * Formula: every fault adds its signature to the residual vector and has a weight (prior odds times
  * likelihood ratio of the weighings). P(variable k = x | R) is the sum of the products of weights
  * over all combinations with k = x whose signatures add up to R, divided by the sum over all
- * combinations; both by convolution forwards and backwards on the lattice of residuals. Variables on
- * one line of the lattice are convolved first among themselves, and a residual is closed as soon as
- * nothing that is left touches it.
+ * combinations; both by convolution forwards and backwards on the lattice of residuals. Variables on the same
+ * lines of the lattice are convolved first among themselves, a residual is closed as soon as nothing that is left
+ * touches it, and faults of more than 4 pieces come in as sets that leave what smaller ones can explain.
  *
  * @param input residuals in pieces (1 to 40 cells); variables, each with its options: size, weight from
  * 0, signature with one whole number for each residual
- * @returns probability of every option, of no fault, and the most probable sets as stories
+ * @returns probability of every option, of no fault, the most probable sets as stories, and what was left out
+ * at most
  * @throws DomainError for a signature of another length or a name that stands twice
- * Validity: exact for independent faults, sets of three or more large ones (more than 4 pieces) excepted; a partial sum is dropped only when it stays below 1e-13 of what is
- * known to fit, whatever is added to it. Residuals that no combination explains give no story and evidence
- * `null`.
+ * Validity: exact for independent faults up to `leftOutProbability`, the sum of all partial sums that were
+ * dropped, each with everything that could have been added to it. Where faults of more than 4 pieces have over
+ * 50 000 combinations, sets of more than two of them are given up, of more than three where two explain less
+ * than 1e-11. Residuals that no combination explains give no story and evidence `null`.
  * Source: sum-product on a linear syndrome, F. Kschischang, B. Frey, H.-A. Loeliger (2001), IEEE
  * Transactions on Information Theory 47, 498-519; compared with enumeration
  * @example faultPosterior({ residual: [1], variables: [{ name: 'a', options: [{ value: 1, weight: 0.003,
@@ -99,31 +82,18 @@ function inWords(output: Omit<FaultPosteriorOutput, 'words'>): string {
  */
 export function faultPosterior(input: FaultModel): FaultPosteriorOutput {
   requireFaultModel(input);
-  const model = withoutIdleLargeFaults(input);
-  const { residual, variables } = model;
-  const search = new StorySearch(model);
-  const known = search.leastLogTotal();
-  const logFloor = (Number.isFinite(known) ? known : logOfUnknown) + logNegligible;
-  const all = groupFaults(variables, residual.length, logFloor);
-  const order = eliminationOrder(
-    all.map(({ factor }) => factor),
-    residual.length,
-  );
-  const groups = order.map((at) => all[at] as FaultGroup);
-  const factors: readonly Factor[] = groups.map(({ factor }) => factor);
-  const convolution = convolve(factors, residual, logFloor - groupScales(groups));
-  const logTotal = convolution.logTotal + groups.reduce((sum, { logScale }) => sum + logScale, 0);
-  if (!Number.isFinite(logTotal)) return unexplained();
-  const shares = termProbabilities(convolution);
-  const faults = groups
-    .flatMap((group, at) => faultsOf(group, shares[at] ?? []))
+  const posterior = latticePosterior(input);
+  if (!posterior) return unexplained();
+  const { logTotal, logLeftOut } = posterior;
+  const faults = posterior.faults
     .filter(({ probability }) => probability >= leastShownProbability)
     .sort((a, b) => b.probability - a.probability);
-  const isBalanced = residual.every((value) => value === 0);
-  const stories = search.tell(logTotal);
+  const isBalanced = input.residual.every((value) => value === 0);
+  const stories = tellStories(input, faults, logTotal);
   const output = {
     noFaultProbability: isBalanced ? Math.exp(-logTotal) : 0,
     evidenceLogarithm: logTotal,
+    leftOutProbability: Math.exp(logLeftOut - logTotal),
     faults,
     stories,
     storiesProbability: Math.min(
@@ -138,6 +108,7 @@ function unexplained(): FaultPosteriorOutput {
   const output = {
     noFaultProbability: 0,
     evidenceLogarithm: null,
+    leftOutProbability: null,
     faults: [],
     stories: [],
     storiesProbability: 0,
@@ -204,7 +175,7 @@ const exampleChain = {
 
 export const faultPosteriorCalculation = defineCalculation({
   id: 'fault-posterior',
-  version: 1,
+  version: 2,
   topic: 'account',
   title: 'Search for a missing piece: what is wrong',
   purpose:

@@ -1,13 +1,64 @@
-import type { FaultModel, FaultOption, FaultVariable } from './fault-model.ts';
+import type { FaultOption, FaultVariable } from './fault-model.ts';
 
 /** A fault is large when it moves more pieces than people miscount by. */
 const mostOfSmall = 4;
 
-const isSmall = (vector: readonly number[]): boolean =>
+/** Large faults at one place of the lattice: what each adds, and all that add the same. */
+export interface LargeClass {
+  readonly vector: readonly number[];
+  readonly total: number;
+  readonly members: readonly {
+    readonly variable: number;
+    readonly option: number;
+    readonly weight: number;
+  }[];
+  /** Weight by variable. */
+  readonly byVariable: ReadonlyMap<number, number>;
+}
+
+export const isSmall = (vector: readonly number[]): boolean =>
   vector.every((value) => Math.abs(value) <= mostOfSmall);
 
-const difference = (from: readonly number[], less: readonly number[]): number[] =>
-  from.map((value, at) => value - (less[at] ?? 0));
+export const isLarge = ({ signature }: FaultOption): boolean => !isSmall(signature);
+
+/**
+ * Large options gathered by what they add. A variable that has small options beside gets a dimension of
+ * its own, in which each of its large options counts 1: a mark that it is used up.
+ */
+export function largeClasses(
+  variables: readonly FaultVariable[],
+  markOf: ReadonlyMap<number, number>,
+): readonly LargeClass[] {
+  const classes = new Map<
+    string,
+    {
+      readonly vector: number[];
+      readonly members: LargeClass['members'][number][];
+      readonly byVariable: Map<number, number>;
+    }
+  >();
+  for (const [variable, { options }] of variables.entries()) {
+    for (const [option, one] of options.entries()) {
+      if (!isLarge(one)) continue;
+      const marks = new Array<number>(markOf.size).fill(0);
+      const mark = markOf.get(variable);
+      if (mark !== undefined) marks[mark] = 1;
+      const vector = [...one.signature, ...marks];
+      const key = vector.join(' ');
+      const none = { vector, members: [], byVariable: new Map<number, number>() };
+      const found: NonNullable<ReturnType<typeof classes.get>> = classes.get(key) ?? none;
+      classes.set(key, found);
+      found.members.push({ variable, option, weight: one.weight });
+      found.byVariable.set(variable, (found.byVariable.get(variable) ?? 0) + one.weight);
+    }
+  }
+  return [...classes.values()]
+    .map((one) => ({ ...one, total: one.members.reduce((sum, { weight }) => sum + weight, 0) }))
+    .sort((a, b) => b.total - a.total);
+}
+
+const less = (from: readonly number[], vector: readonly number[]): number[] =>
+  from.map((value, at) => value - (vector[at] ?? 0));
 
 /** The residual in which a vector is largest. */
 const tallest = (vector: readonly number[]): number =>
@@ -16,57 +67,67 @@ const tallest = (vector: readonly number[]): number =>
     0,
   );
 
-/** Vectors by what they add to one residual. */
-function byValue(vectors: readonly (readonly number[])[], at: number) {
-  const found = new Map<number, (readonly number[])[]>();
-  for (const vector of vectors) {
-    const value = vector[at] ?? 0;
-    const alike = found.get(value);
-    if (alike) alike.push(vector);
-    else found.set(value, [vector]);
-  }
-  return found;
-}
+/** Finds the classes that bring a residual to where small faults can explain it. */
+class Completion {
+  readonly #classes: readonly LargeClass[];
+  readonly #byValue: readonly Map<number, number[]>[];
 
-/** Signatures of large faults that alone, or with one other large fault, leave only small ones to find. */
-function matching(residual: readonly number[], large: readonly (readonly number[])[]): Set<string> {
-  const indices = residual.map((_, at) => byValue(large, at));
-  const kept = new Set<string>();
-  for (const vector of large) {
-    const rest = difference(residual, vector);
-    if (isSmall(rest)) {
-      kept.add(vector.join(' '));
-      continue;
-    }
+  constructor(classes: readonly LargeClass[], dimensions: number) {
+    this.#classes = classes;
+    this.#byValue = Array.from({ length: dimensions }, (_, at) => {
+      const found = new Map<number, number[]>();
+      for (const [place, { vector }] of classes.entries()) {
+        const value = vector[at] ?? 0;
+        const alike = found.get(value);
+        if (alike) alike.push(place);
+        else found.set(value, [place]);
+      }
+      return found;
+    });
+  }
+
+  /** Places from `first` on; where the residual is small already, those that keep it so are none. */
+  of(rest: readonly number[], first: number): number[] {
     const at = tallest(rest);
     const aim = rest[at] ?? 0;
-    const near = Array.from({ length: 2 * mostOfSmall + 1 }, (_, step) => aim - mostOfSmall + step);
-    const fits = near
-      .flatMap((value) => indices[at]?.get(value) ?? [])
-      .some((other) => isSmall(difference(rest, other)));
-    if (fits) kept.add(vector.join(' '));
+    const found: number[] = [];
+    for (let value = aim - mostOfSmall; value <= aim + mostOfSmall; value += 1) {
+      for (const place of this.#byValue[at]?.get(value) ?? []) {
+        const { vector } = this.#classes[place] as LargeClass;
+        if (
+          place >= first &&
+          rest.every((one, cell) => Math.abs(one - (vector[cell] ?? 0)) <= mostOfSmall)
+        ) {
+          found.push(place);
+        }
+      }
+    }
+    return found;
   }
-  return kept;
 }
 
+/** Sets of three are sought among so many of the most probable classes. */
+const mostInThrees = 300;
+
 /**
- * A model without the large faults that cannot matter: those that neither alone nor with a second
- * large one bring the residuals to where small faults can explain them. Sets of three large faults
- * that cancel one another are given up with this, and nothing else.
+ * Sets of one, two and, where asked for, three classes whose faults together leave of the residuals only what
+ * small faults can explain. Classes stand by their places, each set once, a class twice where two of it do.
  */
-export function withoutIdleLargeFaults(model: FaultModel): FaultModel {
-  const isLarge = ({ signature }: FaultOption): boolean => !isSmall(signature);
-  const signatures = new Map(
-    model.variables.flatMap(({ options }) =>
-      options.filter(isLarge).map(({ signature }) => [signature.join(' '), signature] as const),
-    ),
-  );
-  const kept = matching(model.residual, [...signatures.values()]);
-  const variables = model.variables.flatMap((variable): FaultVariable[] => {
-    const options = variable.options.filter(
-      (option) => !isLarge(option) || kept.has(option.signature.join(' ')),
-    );
-    return options.length > 0 ? [{ ...variable, options }] : [];
-  });
-  return { ...model, variables };
+export function setsOfLarge(
+  classes: readonly LargeClass[],
+  residual: readonly number[],
+  most: number,
+): readonly (readonly number[])[] {
+  const completion = new Completion(classes, residual.length);
+  const sets: (readonly number[])[] = completion.of(residual, 0).map((place) => [place]);
+  for (const [first, { vector }] of classes.entries()) {
+    const rest = less(residual, vector);
+    for (const second of completion.of(rest, first)) sets.push([first, second]);
+    if (most < 3 || first >= mostInThrees) continue;
+    for (let second = first; second < Math.min(classes.length, mostInThrees); second += 1) {
+      const left = less(rest, (classes[second] as LargeClass).vector);
+      for (const third of completion.of(left, second)) sets.push([first, second, third]);
+    }
+  }
+  return sets;
 }

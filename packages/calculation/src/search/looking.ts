@@ -4,7 +4,7 @@ import { requireDomain } from '../quantity/domain.ts';
 
 const probability = (accepted: string) => z.number(accepted).min(0, accepted).max(1, accepted);
 
-const lookingPlace = z.strictObject({
+export const lookingPlace = z.strictObject({
   name: z.string().min(1, 'a name').max(200).meta({ title: 'Place' }),
   probability: probability('a probability from 0 to 1').meta({
     title: 'Probability that it is there',

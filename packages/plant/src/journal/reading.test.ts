@@ -93,6 +93,16 @@ describe('a length reading', () => {
 });
 
 describe('any reading', () => {
+  it('may name the line that it came in, unless a person typed it', () => {
+    const received = 'a1'.repeat(32);
+    const sent = { ...reading('622.3', 'g'), received };
+    expect(readingSchema.parse(sent)).toEqual(sent);
+    for (const change of [{ typed: true }, { received: 'a1' }, { received: undefined }]) {
+      const parsed = readingSchema.safeParse({ ...sent, ...change });
+      expect(parsed.error?.issues.map((issue) => issue.path.join('.'))).toEqual(['received']);
+    }
+  });
+
   it('keeps the text as it was sent', () => {
     const sent = reading('+0622.300', 'g');
     expect(readingSchema.parse(sent)).toEqual(sent);

@@ -5,8 +5,9 @@ export const readingUnits = ['kg', 'g', 'mg', 'mm', 'µm', 'HV'] as const;
 
 const decimal = /^[+-]?\d+(\.\d+)?$/;
 
-/** Schema of a reading: the text as it was sent, its unit, and where it came from. */
-export const readingSchema = z.strictObject({
+const receivedForm = 'the SHA-256 of a received line, for a reading that nobody typed';
+
+const readingFields = z.strictObject({
   text: z
     .string()
     .regex(decimal, 'a decimal number with a point, such as 622.3')
@@ -15,24 +16,46 @@ export const readingSchema = z.strictObject({
   unit: z.enum(readingUnits, `one of ${readingUnits.join(', ')}`),
   /** True when a person typed it instead of the instrument sending it. */
   typed: z.boolean(),
+  /** Which line of an instrument the server received it in; older and typed readings have none. */
+  received: z
+    .string(receivedForm)
+    .regex(/^[0-9a-f]{64}$/, receivedForm)
+    .exactOptional(),
 });
+
+/** Schema of a reading: the text as it was sent, its unit, and where it came from. */
+export const readingSchema = readingFields.refine(
+  (reading) => !(reading.typed && reading.received !== undefined),
+  { error: receivedForm, path: ['received'] },
+);
 
 /** What an instrument showed, kept as it was sent. */
 export type Reading = Readonly<z.infer<typeof readingSchema>>;
 
 const microgramsExponent: Readonly<Record<string, number>> = { kg: 9, g: 6, mg: 3 };
 
-/** A schema for readings of mass: above zero, in kg, g or mg, exact in whole micrograms. */
-export const massReadingSchema = readingSchema
+/** A reading whose digits are a mass that can be held exactly. */
+const exactMass = readingSchema
   .refine((reading) => reading.unit in microgramsExponent, {
     error: 'a mass in kg, g or mg',
     path: ['unit'],
   })
-  .refine((reading) => Number(reading.text) > 0, { error: 'a mass above 0', path: ['text'] })
   .refine((reading) => isWholeMicrograms(reading), {
     error: 'a mass in whole micrograms, below 9 000 t',
     path: ['text'],
   });
+
+/** A schema for readings of mass: above zero, in kg, g or mg, exact in whole micrograms. */
+export const massReadingSchema = exactMass.refine((reading) => Number(reading.text) > 0, {
+  error: 'a mass above 0',
+  path: ['text'],
+});
+
+/** The same for what may be empty: a place where nothing lies weighs nothing. */
+export const massFromZeroReadingSchema = exactMass.refine((reading) => Number(reading.text) >= 0, {
+  error: 'a mass of 0 or more; a balance that shows less is set to zero first',
+  path: ['text'],
+});
 
 /** A schema for readings of length: above zero, in mm or µm. */
 export const lengthReadingSchema = readingSchema

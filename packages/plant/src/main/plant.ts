@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { SqliteAccounts } from '../adapters/accounts.ts';
 import { FolderAttachments } from '../adapters/attachments.ts';
+import { SqliteKeptSheets } from '../adapters/kept-sheets.ts';
 import type { HashCost } from '../adapters/password-hash.ts';
 import { plantKey } from '../adapters/plant-keys.ts';
 import { SqliteStore } from '../adapters/sqlite-store.ts';
@@ -25,6 +26,10 @@ export const plantFiles = {
   accounts: 'accounts.sqlite',
   key: 'plant-key.pem',
   attachments: 'attachments',
+  /** Half-filled sheets of people. */
+  sheets: 'sheets.sqlite',
+  /** Lines of instruments that became readings: a folder with a file for each day. */
+  receivedLines: 'received-lines',
 } as const;
 
 const settingsSchema = z.strictObject({
@@ -44,6 +49,7 @@ export interface OpenPlant {
   readonly recorder: Recorder;
   readonly accounts: SqliteAccounts;
   readonly attachments: FolderAttachments;
+  readonly sheets: SqliteKeptSheets;
   readonly signer: Signer;
   readonly clock: Clock;
   close(): Promise<void>;
@@ -110,6 +116,7 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
   const path = join(folder, plantFiles.accounts);
   const { hashCost } = options;
   const accounts = new SqliteAccounts(hashCost ? { path, clock, cost: hashCost } : { path, clock });
+  const sheets = new SqliteKeptSheets({ path: join(folder, plantFiles.sheets), clock });
   const recorder = new Recorder({
     store,
     registry,
@@ -126,11 +133,13 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
     recorder,
     accounts,
     attachments: new FolderAttachments(join(folder, plantFiles.attachments)),
+    sheets,
     signer,
     clock,
     close: async () => {
       await recorder.idle();
       accounts.close();
+      sheets.close();
       await store.close();
     },
   };

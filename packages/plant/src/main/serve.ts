@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { coreQuestions } from '../journal/core-questions.ts';
 import { makeServer } from '../server/server.ts';
-import { personOf, plantOf } from '../stations/registers/index.ts';
+import { measurementOf, personOf, plantOf } from '../stations/registers/index.ts';
+import { openInstrumentLines } from './instrument-lines.ts';
 import { booksOf, type OpenPlant } from './plant.ts';
 
 /** Folder into which the workbench is built. */
@@ -15,8 +16,9 @@ export async function serverOf(
   options: { readonly workbenchFolder?: string } = {},
 ): Promise<FastifyInstance> {
   const books = booksOf(plant);
-  const { registry, store, recorder, accounts, attachments, signer, clock } = plant;
-  return makeServer({
+  const { registry, store, recorder, accounts, attachments, sheets, signer, clock } = plant;
+  const { lines, close } = await openInstrumentLines(plant);
+  const server = await makeServer({
     plant: plant.settings.plant,
     plantTitle: async () => (await plantOf(books))?.title ?? plant.settings.plant,
     reader: store.reader,
@@ -25,8 +27,11 @@ export async function serverOf(
     recorder,
     accounts,
     attachments,
+    sheets,
     signer,
     clock,
+    instrumentLines: lines,
+    measures: (instrument) => measurementOf(books, instrument),
     person: personOf,
     coreQuestions: coreQuestions({
       stations: registry.stations,
@@ -35,6 +40,8 @@ export async function serverOf(
     }),
     workbenchFolder: options.workbenchFolder ?? workbenchFolder,
   });
+  server.addHook('onClose', async () => close());
+  return server;
 }
 
 /** What a demonstration says of itself in its folder. */

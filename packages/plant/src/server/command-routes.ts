@@ -5,6 +5,7 @@ import type { Refusal } from '../journal/refusal.ts';
 import type { Command, Person } from '../journal/station.ts';
 import { refusalOfProof } from './door-refusals.ts';
 import type { ServerParts } from './parts.ts';
+import { receivedRefusals } from './received-readings.ts';
 import { personAt } from './session.ts';
 
 const secret = z.string().max(400);
@@ -88,6 +89,12 @@ export function commandRoutes(server: FastifyInstance, parts: ServerParts): void
     if ('refusal' in proved) {
       return reply.code(422).send({ outcome: 'refused', refusals: [proved.refusal] });
     }
+    const made = await receivedRefusals(body.data.input, {
+      lines: parts.instrumentLines,
+      measures: async (instrument) => parts.measures?.(instrument),
+      until: new Date(parts.clock.now()).toISOString(),
+    });
+    if (made.length > 0) return reply.code(422).send({ outcome: 'refused', refusals: made });
     const outcome = await parts.recorder.record({
       command: command.command,
       input: body.data.input,

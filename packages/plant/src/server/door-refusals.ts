@@ -27,6 +27,10 @@ export const doorRefusals = {
     meaning: 'The file is of a kind or a size that is not kept.',
     nextStep: 'Choose another file.',
   },
+  SheetTooLarge: {
+    meaning: 'The half-filled sheet is larger than what the server keeps.',
+    nextStep: 'Record what is complete; the rest stays in this browser.',
+  },
 } satisfies RefusalMeanings;
 
 type DoorRefusal = keyof typeof doorRefusals;

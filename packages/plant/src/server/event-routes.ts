@@ -1,5 +1,6 @@
 import type { ServerResponse } from 'node:http';
 import type { FastifyInstance } from 'fastify';
+import { toldOfLines } from './instrument-routes.ts';
 import type { ServerParts } from './parts.ts';
 import { personAt } from './session.ts';
 
@@ -7,7 +8,7 @@ const heartbeatMilliseconds = 20_000;
 /** So many pages of one session are told; another one closes the oldest. */
 const streamsPerSession = 12;
 
-/** Tells every open page what has been recorded, as server-sent events. */
+/** Tells every open page what has been recorded and what instruments send, as server-sent events. */
 export function eventRoutes(server: FastifyInstance, parts: ServerParts): void {
   /** Each open stream with the token of the session that it belongs to. */
   const listeners = new Map<ServerResponse, string>();
@@ -15,6 +16,11 @@ export function eventRoutes(server: FastifyInstance, parts: ServerParts): void {
     const told = entries.map(({ number, kind, station }) => ({ number, kind, station }));
     for (const listener of listeners.keys()) {
       listener.write(`data: ${JSON.stringify({ entries: told })}\n\n`);
+    }
+  });
+  const stopLines = toldOfLines(parts, (name, data) => {
+    for (const listener of listeners.keys()) {
+      listener.write(`event: ${name}\ndata: ${JSON.stringify(data)}\n\n`);
     }
   });
   const heartbeat = setInterval(() => {
@@ -44,6 +50,7 @@ export function eventRoutes(server: FastifyInstance, parts: ServerParts): void {
 
   server.addHook('preClose', async () => {
     stop();
+    stopLines?.();
     clearInterval(heartbeat);
     for (const listener of listeners.keys()) listener.end();
   });

@@ -5,6 +5,8 @@ import type { Person, Question } from '../journal/station.ts';
 import type { Accounts } from '../ports/accounts.ts';
 import type { Attachments } from '../ports/attachments.ts';
 import type { Clock } from '../ports/clock.ts';
+import type { InstrumentLines, Measurement } from '../ports/instrument-line.ts';
+import type { KeptSheets } from '../ports/kept-sheets.ts';
 import type { Signer } from '../ports/signer.ts';
 import type { StoreReader } from '../ports/store.ts';
 
@@ -19,8 +21,14 @@ export interface ServerParts {
   readonly recorder: Recorder;
   readonly accounts: Accounts;
   readonly attachments: Attachments;
+  /** Half-filled sheets of people; none are kept when left out. */
+  readonly sheets?: KeptSheets;
   readonly signer: Signer;
   readonly clock: Clock;
+  /** Instruments that stand on lines of their own; none when left out. */
+  readonly instrumentLines?: InstrumentLines;
+  /** What an instrument of the register measures; nothing when it is unknown or measures otherwise. */
+  readonly measures?: (instrument: string) => Promise<Measurement | undefined>;
   readonly person: (books: BookReader, id: string) => Promise<Person | undefined>;
   /** Questions that belong to no station. */
   readonly coreQuestions: readonly Question[];

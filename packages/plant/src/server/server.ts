@@ -9,10 +9,12 @@ import { calculationRoutes } from './calculation-routes.ts';
 import { commandRoutes } from './command-routes.ts';
 import { refuseAtDoor } from './door-refusals.ts';
 import { eventRoutes } from './event-routes.ts';
+import { instrumentRoutes } from './instrument-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import type { ServerParts } from './parts.ts';
 import { questionRoutes } from './question-routes.ts';
 import { carriesToken, signedInBy } from './session.ts';
+import { sheetRoutes } from './sheet-routes.ts';
 import { workbenchRoutes } from './workbench-routes.ts';
 
 const megabyte = 1024 * 1024;
@@ -59,6 +61,8 @@ export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
   calculationRoutes(server);
   paperRoutes(server, parts);
   attachmentRoutes(server, parts);
+  instrumentRoutes(server, parts);
+  sheetRoutes(server, parts);
   eventRoutes(server, parts);
   await workbenchRoutes(server, parts);
   return server;

@@ -30,13 +30,16 @@
  * FIELDS   Enter moves on in document order, at the end to the main act. `refusal` stands at the field.
  *          TextField {label, value, onChange, kind?: text|code|whole number|decimal|date|password|long, unit?, hint?, refusal?, optional?, scans?}
  *            kind "code" takes scans; the first empty field that takes scans or weights is ringed as the one that waits
- *          ReadingField {label, value: ReadingDraft, onChange, large?, hint?, refusal?}; emptyReading(unit), readingOf(draft) → Reading | null
+ *          ReadingField {label, value: ReadingDraft, onChange, onInstrument?, large?, hint?, refusal?}; emptyReading(unit), readingOf(draft) → Reading | null
+ *            onInstrument(id): an instrument on a line of its own sent it; set the page's balance to it
  *          ChoiceField {label, value, choices: {value,label}[], onChange} · CheckField {label, checked, onChange}
  *          FieldRow, FieldGroup {title} · wholeNumberOf(text), decimalOf(text): number, or the text itself so that the plant refuses it by name
  * ACTS     useCommand(command, {onRecorded?}) → {stage, refusals, refusalAt(field), entries, answer, send, reset}
  *          MainAct {label, command, input: () => input, notYet?}   one per page, given as Page's `act`; asks for signature and witness by itself,
  *            shows refusals, says by whom the act is done when the person may not; SideAct takes the same, drawn quietly, for lesser acts in the work
  *          useMay(command) · useDraft(name, initial) → [draft, change(part), clear]   outlives reloads and sign-outs by time; never for passwords
+ *          useKeptSheet({command, thing}, initial) → [value, change(part), clear, sheet]   a draft that the plant keeps: there on return, on another
+ *            device too; SheetKept {sheet} says where it is kept and asks where two devices differ. For worksheets that are filled over hours
  *          SignDialog, RefusalList: used by the acts, seldom needed otherwise · PhotographField {label, sha256, onChange}
  *          CommandForm {command, label?, given?, initial?, isMain?, onRecorded?}   a whole form made from the command's schema, with its act
  * ASKING   useQuestion<Answer>(question, input) → {answer, isAsking, problem}   asked again whenever anyone records; input undefined: not asked yet
@@ -51,6 +54,7 @@
  * LINKS    PathLink {to} · ThingLink {thing, id} → lineage · pathTo('/put-up/tubes/$tube', {tube}) · useGo()(path)
  *          LineageStrip {thing, id} · PaperLink {paper, id} → a printed paper · useSession().session.person
  */
+export { LineWord, StandsHere, useInstrumentLine } from './bench-instruments.tsx';
 export { Chart } from './chart.tsx';
 export type { ChartFigures, ChartSeries } from './chart-shape.ts';
 export { CommandForm } from './command-form.tsx';
@@ -84,13 +88,16 @@ export { PaperLink } from './paper-link.tsx';
 export { PathLink, pathTo, ThingLink, useGo, useGoBack } from './path-link.tsx';
 export { PhotographField } from './photograph-field.tsx';
 export { attachmentPath, paperPath } from './plant-client.ts';
-export { emptyReading, type ReadingDraft, ReadingField, readingOf } from './reading-field.tsx';
+export { emptyReading, type ReadingDraft, readingOf } from './reading-draft.ts';
+export { ReadingField } from './reading-field.tsx';
 export { RefusalList } from './refusal-list.tsx';
 export { defineScreens, type Screen, type ScreenProps } from './screen.ts';
 export { useMay, useSession } from './session.tsx';
+export { type SheetInHand, SheetKept } from './sheet-kept.tsx';
 export { SignDialog } from './sign-dialog.tsx';
 export { Metal, State, type StateTone } from './state.tsx';
 export { type Column, Table } from './table.tsx';
 export { type CommandInHand, useCommand } from './use-command.ts';
 export { useDraft } from './use-draft.ts';
+export { useKeptSheet } from './use-kept-sheet.ts';
 export { useQuestion } from './use-question.ts';

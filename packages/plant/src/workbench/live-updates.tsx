@@ -1,11 +1,24 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { createContext, type ReactNode, useContext, useEffect, useState } from 'react';
+import { createContext, type ReactNode, useContext, useEffect, useRef, useState } from 'react';
 
 const LiveContext = createContext(true);
+const SourceContext = createContext<EventSource | undefined>(undefined);
 
 /** Whether the plant's server is in touch, so that what is shown is so now. */
 export function useIsInTouch(): boolean {
   return useContext(LiveContext);
+}
+
+/** Calls back whenever the server tells of that by its name, with what it tells. */
+export function useLiveEvent(name: string, onEvent: (data: unknown) => void): void {
+  const source = useContext(SourceContext);
+  const handler = useRef(onEvent);
+  handler.current = onEvent;
+  useEffect(() => {
+    const listener = (event: MessageEvent<string>) => handler.current(JSON.parse(event.data));
+    source?.addEventListener(name, listener);
+    return () => source?.removeEventListener(name, listener);
+  }, [source, name]);
 }
 
 /** How long entries are gathered before the open questions are asked again. */
@@ -15,6 +28,7 @@ const gatherMilliseconds = 150;
 export function LiveUpdates({ children }: { readonly children: ReactNode }) {
   const client = useQueryClient();
   const [isInTouch, setIsInTouch] = useState(true);
+  const [events, setEvents] = useState<EventSource | undefined>(undefined);
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
     const askAgain = () => {
@@ -24,6 +38,7 @@ export function LiveUpdates({ children }: { readonly children: ReactNode }) {
       }, gatherMilliseconds);
     };
     const source = new EventSource('/api/events');
+    setEvents(source);
     let wasLost = false;
     source.onopen = () => {
       setIsInTouch(true);
@@ -42,5 +57,9 @@ export function LiveUpdates({ children }: { readonly children: ReactNode }) {
       clearTimeout(timer);
     };
   }, [client]);
-  return <LiveContext value={isInTouch}>{children}</LiveContext>;
+  return (
+    <LiveContext value={isInTouch}>
+      <SourceContext value={events}>{children}</SourceContext>
+    </LiveContext>
+  );
 }

@@ -1,6 +1,8 @@
+import type { Reading } from '../journal/reading.ts';
 import type { Refusal } from '../journal/refusal.ts';
 import type { Role } from '../journal/station.ts';
 import type { JsonObject } from '../ports/json.ts';
+import type { SheetAtPlant, SheetSent } from './sheet-keeper.ts';
 
 /** What the server says of a command to the person who is signed in. */
 export interface CommandDescription {
@@ -221,6 +223,25 @@ export async function read<Answer>(path: string): Promise<Answer> {
   return answered.body as unknown as Answer;
 }
 
+/** A reading as an instrument sent it by its line. */
+export interface SentReading {
+  readonly reading: Reading;
+  readonly instrument: string;
+  /** True when a tare was taken off at the instrument. */
+  readonly net: boolean;
+  /** The whole line, as it came. */
+  readonly raw: string;
+}
+
+/** Waits for a stable reading of an instrument that is read on a line. */
+export async function takeReading(
+  instrument: string,
+): Promise<SentReading | { refusals: readonly Refusal[] }> {
+  const answered = await post(`/api/instruments/${encodeURIComponent(instrument)}/read`, {});
+  if (isRefused(answered)) return { refusals: refusalsOf(answered.body) };
+  return answered.body as unknown as SentReading;
+}
+
 /** Keeps a file beside the journal; answers the hash under which it is found again. */
 export async function keepAttachment(
   file: File,
@@ -234,6 +255,52 @@ export async function keepAttachment(
   });
   if (isRefused(answered)) return { refusals: refusalsOf(answered.body) };
   return answered.body as unknown as { sha256: string };
+}
+
+/** A half-filled sheet by whose it is: no other person's session finds or keeps it. */
+export interface SheetName {
+  readonly person: string;
+  readonly command: string;
+  readonly thing: string;
+}
+
+function sheetPath({ person, command, thing }: SheetName): string {
+  const query = new URLSearchParams({ person, thing });
+  return `/api/sheets/${encodeURIComponent(command)}?${query}`;
+}
+
+/** The half-filled sheet of whoever is signed in; nothing where none is kept. */
+export async function findSheet(name: SheetName): Promise<SheetAtPlant | null> {
+  const answered = await reach(sheetPath(name));
+  isRefused(answered);
+  return answered.body['sheet'] as unknown as SheetAtPlant | null;
+}
+
+/** Keeps a half-filled sheet, unless it was changed elsewhere since that revision. */
+export async function keepSheet(
+  name: SheetName,
+  sheet: { readonly revision: number; readonly value: object },
+): Promise<SheetSent> {
+  const answered = await reach(sheetPath(name), {
+    method: 'PUT',
+    headers: { 'content-type': 'application/json', 'x-cupel-token': token },
+    body: JSON.stringify(sheet),
+  });
+  if (answered.status === 409) {
+    const other = answered.body['sheet'] as unknown as SheetAtPlant | null;
+    return { outcome: 'changed elsewhere', sheet: other };
+  }
+  if (isRefused(answered)) {
+    return { outcome: 'refused', words: refusalsOf(answered.body)[0]?.message ?? '' };
+  }
+  const { revision, keptAt } = answered.body;
+  return { outcome: 'kept', revision: Number(revision), keptAt: String(keptAt) };
+}
+
+/** Forgets a half-filled sheet: it was recorded, or emptied. */
+export async function forgetSheet(name: SheetName): Promise<void> {
+  const headers = { 'x-cupel-token': token };
+  isRefused(await reach(sheetPath(name), { method: 'DELETE', headers }));
 }
 
 /** Where a kept file is found. */

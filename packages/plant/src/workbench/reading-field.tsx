@@ -1,58 +1,65 @@
 import { useRef } from 'react';
-import type { Reading } from '../journal/reading.ts';
+import { useBenchInstrument } from './bench-instruments.tsx';
 import { Field } from './field.tsx';
+import { goOn } from './form-order.ts';
 import { readingIn } from './keystrokes.ts';
-import { localDecimalSign, typedDecimal } from './number-text.ts';
+import { localDecimalSign } from './number-text.ts';
+import type { SentReading } from './plant-client.ts';
+import { measurementOf, originWords, type ReadingDraft, sentDraft } from './reading-draft.ts';
 import { useReceiver } from './scan-catcher.tsx';
+import { type Taking, useTaking } from './use-taking.ts';
 
-/** A reading while it is being made: what stands in the field, not yet held to be a number. */
-export interface ReadingDraft {
-  readonly text: string;
-  readonly unit: Reading['unit'];
-  readonly typed: boolean;
-}
-
-/** An empty reading in that unit. */
-export function emptyReading(unit: Reading['unit']): ReadingDraft {
-  return { text: '', unit, typed: true };
-}
-
-/**
- * The reading as commands take it. Text that is no number goes as it stands, so that the plant
- * refuses it by name; an empty field is nothing.
- */
-export function readingOf(draft: ReadingDraft): Reading | null {
-  if (draft.text.trim() === '') return null;
-  return { ...draft, text: draft.typed ? (typedDecimal(draft.text) ?? draft.text) : draft.text };
-}
-
-/**
- * A reading of an instrument. A balance that sends keystrokes fills it by itself and it stands as
- * sent; what a hand types is marked as typed. `large` shows it so that it is read at two metres.
- */
-export function ReadingField(props: {
+interface ReadingFieldProps {
   readonly label: string;
   readonly value: ReadingDraft;
   readonly onChange: (value: ReadingDraft) => void;
+  /** Told which instrument sent the reading, so that the page can name it. */
+  readonly onInstrument?: ((instrument: string) => void) | undefined;
   readonly large?: boolean;
   readonly hint?: string | undefined;
   readonly refusal?: string | undefined;
   readonly optional?: boolean;
-}) {
-  const { value, onChange, label, hint, refusal } = props;
+}
+
+/**
+ * A reading of an instrument. A balance that sends keystrokes, or that stands at this bench on a line
+ * of its own, fills it and it stands as sent; what a hand types is marked as typed. `large` shows it
+ * so that it is read at two metres.
+ */
+export function ReadingField(props: ReadingFieldProps) {
+  const { value, label, hint } = props;
   const element = useRef<HTMLInputElement>(null);
+  const measures = measurementOf(value.unit);
+  const bench = useBenchInstrument(measures);
+  const fill = (sent: SentReading) => {
+    change(sentDraft(sent));
+    props.onInstrument?.(sent.instrument);
+  };
+  const taking = useTaking(bench?.instrument, (sent) => {
+    fill(sent);
+    if (element.current) goOn(element.current);
+  });
+  const change = (next: ReadingDraft) => {
+    taking.forget();
+    props.onChange(next);
+  };
   const receive = (sent: string) => {
     const reading = readingIn(sent);
-    const unit = (reading?.unit ?? value.unit) as Reading['unit'];
-    onChange(
-      reading ? { text: reading.text, unit, typed: false } : { ...value, text: sent, typed: true },
-    );
+    const unit = (reading?.unit ?? value.unit) as ReadingDraft['unit'];
+    if (reading) change({ text: reading.text, unit, typed: false });
+    else change({ text: sent, unit: value.unit, typed: true });
   };
-  const waits = useReceiver({ element, scans: true, isEmpty: value.text === '', receive });
-  const size = props.large ? ' reading-large' : '';
+  const waits = useReceiver({
+    element,
+    scans: true,
+    isEmpty: value.text === '',
+    receive,
+    reading: { measures, fill, canAsk: bench !== undefined, ask: taking.take },
+  });
+  const refusal = props.refusal ?? taking.problem;
   const shown = value.typed ? value.text : value.text.replace('.', localDecimalSign());
   return (
-    <div className={`reading${size}`}>
+    <div className={`reading${props.large ? ' reading-large' : ''}`}>
       <Field {...{ label, hint, refusal, waits }} unit={value.unit} optional={props.optional}>
         {({ id, describedBy }) => (
           <input
@@ -65,13 +72,37 @@ export function ReadingField(props: {
             aria-describedby={describedBy}
             aria-invalid={refusal ? true : undefined}
             value={shown}
-            onChange={(event) => onChange({ ...value, text: event.target.value, typed: true })}
+            onChange={({ target }) => change({ text: target.value, unit: value.unit, typed: true })}
           />
         )}
       </Field>
-      <p className="reading-origin" aria-live="polite">
-        {value.text === '' ? '' : value.typed ? 'typed by hand' : 'as the instrument sent it'}
-      </p>
+      <div className="reading-foot">
+        <p className="reading-origin" aria-live="polite">
+          {originWords(value)}
+        </p>
+        {bench ? <TakeButton title={bench.title} label={label} taking={taking} /> : null}
+      </div>
     </div>
+  );
+}
+
+function TakeButton(props: {
+  readonly title: string;
+  readonly label: string;
+  readonly taking: Taking;
+}) {
+  const { title, label, taking } = props;
+  const words = taking.isAsking ? `Waiting for ${title} …` : `Take from ${title}`;
+  return (
+    <button
+      type="button"
+      className="reading-take"
+      aria-label={`${words}: ${label}`}
+      aria-keyshortcuts="F8"
+      aria-disabled={taking.isAsking}
+      onClick={taking.take}
+    >
+      {words}
+    </button>
   );
 }

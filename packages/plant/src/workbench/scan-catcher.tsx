@@ -10,18 +10,38 @@ import {
   useRef,
   useState,
 } from 'react';
+import type { Measurement } from '../ports/instrument-line.ts';
 import { goOn } from './form-order.ts';
 import { Keystrokes } from './keystrokes.ts';
-import { noteHand } from './plant-client.ts';
+import { noteHand, type SentReading } from './plant-client.ts';
+
+/** What a field does with readings that come by an instrument's line. */
+interface ReadingReceiver {
+  readonly measures: Measurement;
+  readonly fill: (sent: SentReading) => void;
+  /** Whether an instrument of this bench can be asked for it. */
+  readonly canAsk: boolean;
+  readonly ask: () => void;
+}
 
 interface Receiver {
   readonly element: RefObject<HTMLElement | null>;
   readonly isEmpty: boolean;
   readonly receive: (text: string) => void;
+  readonly reading: ReadingReceiver | undefined;
+}
+
+/** The fields of the page that take readings. */
+interface ReadingFields {
+  /** Fills the field that has the focus, else the first empty one that fits; false where none does. */
+  fill(sent: SentReading, measures: Measurement): boolean;
+  /** Asks for the reading of the field that has the focus, else of the first empty one. */
+  ask(): void;
 }
 
 interface Catcher {
   readonly waiting: string | undefined;
+  readonly readings: ReadingFields;
   register(id: string, receiver: Receiver): void;
   unregister(id: string): void;
 }
@@ -38,6 +58,17 @@ function standsBefore(left: Receiver, right: Receiver): number {
 function waitingId(receivers: ReadonlyMap<string, Receiver>): string | undefined {
   const empty = [...receivers].filter(([, receiver]) => receiver.isEmpty);
   return empty.sort(([, left], [, right]) => standsBefore(left, right))[0]?.[0];
+}
+
+/** The field that a reading goes to: the one that has the focus, else the first empty one that fits. */
+function readingField(
+  receivers: ReadonlyMap<string, Receiver>,
+  fits: (reading: ReadingReceiver) => boolean,
+): Receiver | undefined {
+  if (document.querySelector('dialog[open]')) return undefined;
+  const fitting = [...receivers.values()].filter(({ reading }) => reading && fits(reading));
+  const focused = fitting.find(({ element }) => element.current === document.activeElement);
+  return focused ?? fitting.filter(({ isEmpty }) => isEmpty).sort(standsBefore)[0];
 }
 
 function isTextEntry(element: Element | null): boolean {
@@ -98,11 +129,32 @@ export function ScanCatcher(props: {
     };
   }, []);
 
+  const readings = useMemo<ReadingFields>(
+    () => ({
+      fill: (sent, measures) => {
+        const field = readingField(receivers.current, (one) => one.measures === measures);
+        // Whoever pressed the print key is at work.
+        if (field) noteHand();
+        field?.reading?.fill(sent);
+        if (field?.element.current) goOn(field.element.current);
+        return field !== undefined;
+      },
+      ask: () => readingField(receivers.current, (one) => one.canAsk)?.reading?.ask(),
+    }),
+    [],
+  );
   const catcher = useMemo(
-    () => ({ waiting, register, unregister }),
-    [waiting, register, unregister],
+    () => ({ waiting, readings, register, unregister }),
+    [waiting, readings, register, unregister],
   );
   return <CatcherContext value={catcher}>{props.children}</CatcherContext>;
+}
+
+/** The fields of the page that take readings of instruments on lines. */
+export function useReadingFields(): ReadingFields {
+  const catcher = useContext(CatcherContext);
+  if (!catcher) throw new Error('useReadingFields stands outside of ScanCatcher');
+  return catcher.readings;
 }
 
 /**
@@ -114,18 +166,27 @@ export function useReceiver(options: {
   readonly scans: boolean;
   readonly isEmpty: boolean;
   readonly receive: (text: string) => void;
+  /** For a field that takes readings of instruments on lines. */
+  readonly reading?: ReadingReceiver;
 }): boolean {
   const catcher = useContext(CatcherContext);
   const id = useId();
   const { element, scans, isEmpty } = options;
-  const receive = useRef(options.receive);
-  receive.current = options.receive;
+  const now = useRef(options);
+  now.current = options;
+  const { measures, canAsk = false } = options.reading ?? {};
   const register = catcher?.register;
   const unregister = catcher?.unregister;
   useEffect(() => {
     if (!scans || !register || !unregister) return;
-    register(id, { element, isEmpty, receive: (text) => receive.current(text) });
+    const reading = measures && {
+      measures,
+      canAsk,
+      fill: (sent: SentReading) => now.current.reading?.fill(sent),
+      ask: () => now.current.reading?.ask(),
+    };
+    register(id, { element, isEmpty, receive: (text) => now.current.receive(text), reading });
     return () => unregister(id);
-  }, [scans, isEmpty, id, element, register, unregister]);
+  }, [scans, isEmpty, measures, canAsk, id, element, register, unregister]);
   return scans && catcher?.waiting === id;
 }

@@ -1,15 +1,28 @@
 import { useCallback, useRef, useState } from 'react';
 
+/** With this begins the name of everything that `forgetDrafts` forgets. */
+export const draftPrefix = 'cupel draft ';
+
+/** What the browser holds under a name; nothing where it holds nothing or may not be asked. */
+export function storedText(key: string): string | null {
+  try {
+    return sessionStorage.getItem(key);
+  } catch {
+    return null;
+  }
+}
+
 function stored<Value extends object>(key: string, initial: Value): Value {
   try {
-    const text = sessionStorage.getItem(key);
+    const text = storedText(key);
     return text === null ? initial : { ...initial, ...(JSON.parse(text) as Partial<Value>) };
   } catch {
     return initial;
   }
 }
 
-function store(key: string, value: object | undefined): void {
+/** Keeps a value in the browser; nothing empties its place. */
+export function store(key: string, value: object | undefined): void {
   try {
     if (value === undefined) sessionStorage.removeItem(key);
     else sessionStorage.setItem(key, JSON.stringify(value));
@@ -26,7 +39,7 @@ export function useDraft<Value extends object>(
   name: string,
   initial: Value,
 ): readonly [Value, (change: Partial<Value>) => void, () => void] {
-  const key = `cupel draft ${name}`;
+  const key = `${draftPrefix}${name}`;
   // The initial value is often written in place, and is then a new object at each render.
   const start = useRef(initial);
   start.current = initial;
@@ -54,6 +67,6 @@ export function useDraft<Value extends object>(
 /** Forgets every draft of this browser tab, so that the next person finds none. */
 export function forgetDrafts(): void {
   for (const key of Object.keys(sessionStorage)) {
-    if (key.startsWith('cupel draft ')) sessionStorage.removeItem(key);
+    if (key.startsWith(draftPrefix)) sessionStorage.removeItem(key);
   }
 }

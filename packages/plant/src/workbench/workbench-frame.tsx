@@ -1,5 +1,6 @@
 import { Outlet } from '@tanstack/react-router';
 import { type SubmitEvent, useEffect, useRef, useState } from 'react';
+import { BenchReadings } from './bench-instruments.tsx';
 import { Line, type LineAnswer, type LineStation } from './line.tsx';
 import { LiveUpdates, useIsInTouch } from './live-updates.tsx';
 import { SessionAgain, SignInPage } from './pages/sign-in-page.tsx';
@@ -51,6 +52,7 @@ function SignedInFrame({ stations, aside, desks }: FrameProps) {
         </div>
         <Line stations={stations} aside={aside} />
         <OutOfTouch />
+        <BenchReadings />
       </header>
       <main id="work" tabIndex={-1}>
         <Outlet />

@@ -1,6 +1,6 @@
 import type { MetalBalanceOutput } from '@cupel/calculation';
+import type { CsvValue } from '../../tables/csv.ts';
 import type { ClosingRow, DifferenceRow } from './books.ts';
-import type { CsvValue } from './csv.ts';
 
 const gramsOf = (micrograms: number | null): number | null =>
   micrograms === null ? null : micrograms / 1e6;

@@ -1,5 +1,8 @@
+import { parse } from 'csv-parse/sync';
+import readWorkbook from 'read-excel-file/node';
 import { describe, expect, it } from 'vitest';
 import type { PaperSources } from '../../journal/station.ts';
+import { csvBytes } from '../../tables/csv.ts';
 import {
   type AccountTrial,
   close,
@@ -10,7 +13,6 @@ import {
   withPieces,
 } from './account-trial.ts';
 import { closings } from './books.ts';
-import { csvBytes } from './csv.ts';
 import { accountPapers } from './papers.ts';
 import { shiftSheetContent } from './shift-sheet-content.ts';
 import { shiftSheetPdf } from './shift-sheet-pdf.ts';
@@ -143,6 +145,28 @@ describe('the tables of a month', () => {
       /^2026-03-02-early,2026-03-02T07:00:00\.000Z,12,receiving,gold,trial-piece,100,99,-1,0,3110\.3,3079\.1,31\.2,0\.115\d*,act$/,
     );
     expect(await paper('month-balances').render(sources(trial), '2026-02')).toBeUndefined();
+  });
+});
+
+describe('the workbooks of a month', () => {
+  it.each([
+    ['month-differences', 'Difference', 2],
+    ['month-balances', 'Shift', 1],
+  ])('hold in %s what the separated values hold', async (name, head, lines) => {
+    const trial = await closedShift();
+    const made = await paper(`${name}-workbook`).render(sources(trial), '2026-03');
+    expect(made?.fileName).toMatch(/-2026-03\.xlsx$/);
+    const [sheet] = await readWorkbook(Buffer.from(made?.bytes ?? []));
+    const rows = sheet?.data ?? [];
+    expect(rows[0]?.[0]).toBe(head);
+    expect(rows).toHaveLength(lines + 1);
+    const csv = await paper(name).render(sources(trial), '2026-03');
+    const cells = parse(Buffer.from(csv?.bytes ?? []), { bom: true }) as string[][];
+    for (const [at, row] of rows.entries()) {
+      const texts = row.map((cell) => (cell === null ? '' : String(cell)));
+      expect(texts.slice(0, 6)).toEqual(cells[at]?.slice(0, 6));
+    }
+    expect(await paper(`${name}-workbook`).render(sources(trial), '2026-02')).toBeUndefined();
   });
 });
 

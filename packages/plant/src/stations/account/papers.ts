@@ -1,10 +1,11 @@
 import type { BookReader } from '../../journal/books.ts';
 import { movements } from '../../journal/core-books.ts';
 import type { Paper, PaperSources } from '../../journal/station.ts';
+import { type CsvValue, csvBytes } from '../../tables/csv.ts';
+import { workbookBytes, workbookMediaType } from '../../tables/workbook.ts';
 import { peopleOf, plantOf } from '../registers/index.ts';
 import { type ClosingRow, closings, differences } from './books.ts';
 import { handOvers, periods } from './books-periods.ts';
-import { csvBytes } from './csv.ts';
 import { balanceHeads, balanceRows, differenceHeads, differenceRows } from './month-tables.ts';
 import { seesBook } from './sees-book.ts';
 import { shiftFlows } from './shift-flows.ts';
@@ -51,42 +52,80 @@ async function closingsOf(books: BookReader, month: string): Promise<readonly Cl
   return found;
 }
 
-const csvFile = (fileName: string, bytes: Uint8Array) => ({
-  mediaType: 'text/csv; charset=utf-8',
-  fileName,
-  bytes,
-});
-
 const monthForm = /^\d{4}-\d{2}$/;
 
-/** The differences that were signed or stood out in a month, as a table for a spreadsheet. */
-const monthDifferences: Paper = {
-  paper: 'month-differences',
-  station: 'account',
-  readableBy: seesBook,
-  title: 'list of differences',
-  render: async ({ books }: PaperSources, month: string) => {
-    if (!monthForm.test(month)) return undefined;
+/** A table of one month; nothing where the month has none. */
+interface MonthTable {
+  readonly name: 'differences' | 'balances';
+  readonly heads: readonly string[];
+  readonly rowsOf: (
+    books: BookReader,
+    month: string,
+  ) => Promise<readonly (readonly CsvValue[])[] | undefined>;
+}
+
+/** The differences that were signed or stood out in a month. */
+const differencesOfMonth: MonthTable = {
+  name: 'differences',
+  heads: differenceHeads,
+  rowsOf: async (books, month) => {
     const all = await books.select(differences, { by: 'byEntry' });
     const rows = all.filter((row) => isInPeriod(row.shift, month));
     const isKnown = (await books.get(periods, month)) !== undefined;
-    if (rows.length === 0 && !isKnown) return undefined;
-    return csvFile(`differences-${month}.csv`, csvBytes(differenceHeads, differenceRows(rows)));
+    return rows.length === 0 && !isKnown ? undefined : differenceRows(rows);
   },
 };
 
-/** Every balance that the closes of a month made, as a table for a spreadsheet. */
-const monthBalances: Paper = {
-  paper: 'month-balances',
+/** Every balance that the closes of a month made. */
+const balancesOfMonth: MonthTable = {
+  name: 'balances',
+  heads: balanceHeads,
+  rowsOf: async (books, month) => {
+    const closed = await closingsOf(books, month);
+    return closed.length === 0 ? undefined : balanceRows(closed);
+  },
+};
+
+/** A table of a month as separated values, for any program. */
+const monthCsv = ({ name, heads, rowsOf }: MonthTable): Paper => ({
+  paper: `month-${name}`,
   station: 'account',
   readableBy: seesBook,
-  title: 'list of balances',
+  title: `list of ${name}`,
   render: async ({ books }: PaperSources, month: string) => {
-    if (!monthForm.test(month)) return undefined;
-    const closed = await closingsOf(books, month);
-    if (closed.length === 0) return undefined;
-    return csvFile(`balances-${month}.csv`, csvBytes(balanceHeads, balanceRows(closed)));
+    const rows = monthForm.test(month) ? await rowsOf(books, month) : undefined;
+    return (
+      rows && {
+        mediaType: 'text/csv; charset=utf-8',
+        fileName: `${name}-${month}.csv`,
+        bytes: csvBytes(heads, rows),
+      }
+    );
   },
-};
+});
 
-export const accountPapers = [shiftSheet, monthDifferences, monthBalances] as const;
+/** The same table as a workbook. */
+const monthWorkbook = ({ name, heads, rowsOf }: MonthTable): Paper => ({
+  paper: `month-${name}-workbook`,
+  station: 'account',
+  readableBy: seesBook,
+  title: `workbook of ${name}`,
+  render: async ({ books }: PaperSources, month: string) => {
+    const rows = monthForm.test(month) ? await rowsOf(books, month) : undefined;
+    return (
+      rows && {
+        mediaType: workbookMediaType,
+        fileName: `${name}-${month}.xlsx`,
+        bytes: await workbookBytes(heads, rows, `${name} ${month}`),
+      }
+    );
+  },
+});
+
+const monthTables = [differencesOfMonth, balancesOfMonth];
+
+export const accountPapers: readonly Paper[] = [
+  shiftSheet,
+  ...monthTables.map(monthCsv),
+  ...monthTables.map(monthWorkbook),
+];

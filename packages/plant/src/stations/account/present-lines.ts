@@ -12,6 +12,9 @@ export interface PresentLine {
   /** Entry and author of the tally. */
   readonly tally: number;
   readonly author: string;
+  readonly piecesTally: number;
+  /** Nothing where the tally was not weighed. */
+  readonly grossMicrogramsTally: number | null;
   /** Tally less book; negative is missing. */
   readonly piecesDifference: number;
   /** Grams missing with their standard uncertainty; null where the balances cannot say. */
@@ -43,6 +46,8 @@ export async function presentAccount(books: BookReader): Promise<PresentAccount>
           pieceStandard: line.pieceStandard,
           tally: closing.tally,
           author: closing.tallyAuthor,
+          piecesTally: line.piecesTally,
+          grossMicrogramsTally: line.grossMicrogramsTally,
           piecesDifference: line.piecesDifference,
           grams: balance
             ? {

@@ -2,7 +2,7 @@ import { fineMicrograms } from '@cupel/calculation';
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { insidePlaces } from '../../journal/place.ts';
-import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
+import { massFromZeroReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
 import {
@@ -13,6 +13,7 @@ import {
   type PieceStandard,
   pieceStandardOf,
   plantDay,
+  stoppedInstrument,
 } from '../registers/index.ts';
 import type { TallyLine } from './bodies.ts';
 import { PlaceTallied } from './entries.ts';
@@ -32,9 +33,9 @@ const tallyInput = z.strictObject({
           title: 'Pieces found',
           description: 'As counted; 0 where only metal in no piece form lies.',
         }),
-        gross: massReadingSchema.nullable().meta({
+        gross: massFromZeroReadingSchema.nullable().meta({
           title: 'Net mass found',
-          description: 'As the balance sent it; nothing where only counted.',
+          description: 'As the balance sent it; 0 of an empty place; nothing where only counted.',
         }),
         instrument: idSchema
           .nullable()
@@ -96,7 +97,7 @@ function instrumentRefusal(
     });
   }
   const { day } = at.facts;
-  if (!isCalibrationOverdue(instrument, day)) return undefined;
+  if (!isCalibrationOverdue(instrument, day)) return stoppedInstrument(instrument, field)[0];
   return refuse(accountRefusals, 'CalibrationOverdue', {
     message: `The calibration of ${instrument.title} was due on ${instrument.calibrationDue}; today is ${day}.`,
     field,

@@ -11,6 +11,12 @@ import type {
 import type { IssueFacts, MeltFacts } from './issue-facts.ts';
 import { meltUncertaintyName } from './recompute.ts';
 import { methodDescription } from './statements.ts';
+import {
+  titrationCalculations,
+  titrationFineness,
+  titrationLinks,
+  titrationReadings,
+} from './titrated-run.ts';
 
 const figure = (calculation: string, field: string): CalculationFigure => ({ calculation, field });
 
@@ -27,16 +33,20 @@ function calculationsOfRun(run: AssayRunRow): readonly NamedCalculation[] {
   if ('cupellation' in worksheet) {
     return [{ name: runName(run), entry, calculated: certifiedCalculation(worksheet.cupellation) }];
   }
-  return worksheet.solutions.map(({ label, difference }) => ({
-    name: solutionName(run, label),
-    entry,
-    calculated: certifiedCalculation(difference),
-  }));
+  if ('solutions' in worksheet) {
+    return worksheet.solutions.map(({ label, difference }) => ({
+      name: solutionName(run, label),
+      entry,
+      calculated: certifiedCalculation(difference),
+    }));
+  }
+  return titrationCalculations(run, worksheet);
 }
 
 /** The raw readings of a cupellation run, each with the field that it enters. */
 function readingsOfRun(run: AssayRunRow): readonly CertifiedReading[] {
   const { worksheet, entry } = run;
+  if ('factor' in worksheet) return titrationReadings(run, worksheet);
   if (!('cupellation' in worksheet)) return [];
   const reading = (
     label: string,
@@ -77,6 +87,7 @@ function figureOf(
   const run = runs.find((one) => one.assayRun === assayRun);
   invariant(run, `run ${assayRun} of a determination is missing`);
   const { worksheet } = run;
+  if ('factor' in worksheet) return titrationFineness(run, label);
   if (!('cupellation' in worksheet)) {
     return figure(solutionName(run, label), 'output.finenessPerMille');
   }
@@ -101,7 +112,10 @@ function determinationsOf(result: MeltResult): readonly CertifiedDetermination[]
 
 /** What the result takes from its determinations, figure by figure. */
 function linksOf(result: MeltResult): CertifiedMelt['links'] {
-  return result.result.body.determinations.flatMap(({ assayRun, label }, index) => {
+  const ofRuns = result.runs.flatMap((run) =>
+    'factor' in run.worksheet ? titrationLinks(run, run.worksheet) : [],
+  );
+  const ofResult = result.result.body.determinations.flatMap(({ assayRun, label }, index) => {
     const from = figureOf(result.runs, assayRun, label);
     const at = `input.determinations.${index}`;
     const own =
@@ -119,6 +133,7 @@ function linksOf(result: MeltResult): CertifiedMelt['links'] {
       ...own,
     ];
   });
+  return [...ofRuns, ...ofResult];
 }
 
 function resultCalculations(result: MeltResult): readonly NamedCalculation[] {

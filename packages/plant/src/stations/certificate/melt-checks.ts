@@ -1,4 +1,4 @@
-import { cupellation, cupellationInputSchema } from '@cupel/calculation';
+import { cupellation, cupellationInputSchema, titrationOutput } from '@cupel/calculation';
 import type { CalculationFigure, CertificateContent, CertifiedMelt } from './content.ts';
 import { calculationCheck, type Equality, equalityCheck, figureValue } from './figure-agreement.ts';
 import { meltReadingsCheck, physicalCheck } from './reading-checks.ts';
@@ -102,11 +102,41 @@ function partsOfPortion(
   };
 }
 
+const standardSilver = 'fineness of the standard silver';
+
+/**
+ * The three parts of a titrated portion's uncertainty, from its own budget: its own, what the
+ * standards and the blank share with the portions of the run, what the silver shares with all runs.
+ */
+function partsOfTitration(
+  melt: CertifiedMelt,
+  from: CalculationFigure,
+): Readonly<Record<string, number>> | undefined {
+  const run = melt.calculations.find((one) => one.name === from.calculation)?.calculated;
+  if (run?.calculation !== 'titration') return undefined;
+  const parsed = titrationOutput.safeParse(run.output);
+  if (!parsed.success) return undefined;
+  const { budget } = parsed.data;
+  return {
+    ownStandardUncertaintyPerMille: partOfBudget(budget, (part) => !part.isShared),
+    runStandardUncertaintyPerMille: partOfBudget(
+      budget,
+      (part) => part.isShared && part.contribution !== standardSilver,
+    ),
+    methodStandardUncertaintyPerMille: partOfBudget(
+      budget,
+      (part) => part.contribution === standardSilver,
+    ),
+  };
+}
+
 /** The parts of each determination's uncertainty against the budget of its run. */
 function partOfUncertaintyEqualities(melt: CertifiedMelt): readonly Equality[] {
   const target = /^input\.determinations\.(\d+)\.finenessPerMille$/;
   return melt.links.flatMap(({ from, to }) => {
-    const parts = target.test(to.field) ? partsOfPortion(melt, from) : undefined;
+    const parts = target.test(to.field)
+      ? (partsOfPortion(melt, from) ?? partsOfTitration(melt, from))
+      : undefined;
     return Object.entries(parts ?? {}).map(([part, value]): Equality => {
       const field = to.field.replace('finenessPerMille', part);
       const stated = figureValue({ calculation: to.calculation, field }, melt.calculations);

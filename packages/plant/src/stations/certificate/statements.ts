@@ -57,6 +57,9 @@ export function certificateStatements(facts: {
 /** A method as a certificate names it. */
 export function methodDescription(method: string, metal: 'gold' | 'silver'): string {
   if (method === 'cupellation') return 'Gold by cupellation with proofs, after ISO\u00a011426';
+  if (method === 'titration') {
+    return 'Silver by potentiometric titration with a halide, after ISO\u00a011427 and ISO\u00a013756';
+  }
   const standard = metal === 'gold' ? 'ISO\u00a015093' : 'ISO\u00a015096';
   return `Fineness by difference from the impurities found by spectrometry, after ${standard}`;
 }

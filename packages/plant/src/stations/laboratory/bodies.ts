@@ -2,7 +2,9 @@ import { z } from 'zod';
 import { type Calculated, calculatedSchema } from '../../journal/calculated.ts';
 import { metals } from '../../journal/place.ts';
 import { readingSchema } from '../../journal/reading.ts';
+import { lotByVariables } from '../receiving/index.ts';
 import { assayMethods } from '../registers/index.ts';
+import { namedEdition, runQuality } from './controls/bodies.ts';
 import { meltUncertaintyInput, meltUncertaintyOutput } from './melt-uncertainty.ts';
 
 /** The schema in the type that calculations answer, whose lists cannot be changed. */
@@ -58,6 +60,8 @@ export const blanksMeasured = z.strictObject({
   blanksForPhysical: wholeNumber,
   acceptanceNumber: wholeNumber,
   rejectionNumber: wholeNumber,
+  /** How the lot stands by variables; absent where its order is one by attributes. */
+  byVariables: lotByVariables.exactOptional(),
 });
 
 export const blanksCut = z.strictObject({
@@ -79,7 +83,7 @@ export const blanksReturned = z.strictObject({
 });
 
 /** A determination with the parts of its uncertainty, as the result of a melt needs them. */
-const determination = z.strictObject({
+export const determination = z.strictObject({
   label: z.string(),
   blank: z.string(),
   finenessPerMille: perMille,
@@ -116,6 +120,7 @@ export const cupellationRecorded = z.strictObject({
   voidReason: z.string().nullable(),
   cupellation: calculated,
   determinations: z.array(determination),
+  ...runQuality,
 });
 
 export const differenceRecorded = z.strictObject({
@@ -130,6 +135,7 @@ export const differenceRecorded = z.strictObject({
   state: z.enum(runStates),
   voidReason: z.string().nullable(),
   determinations: z.array(determination),
+  ...runQuality,
 });
 
 export const determinationDiscarded = z.strictObject({
@@ -165,6 +171,8 @@ export const resultSigned = z.strictObject({
   ...resultFigures.shape,
   /** Entry of the earlier result that this one takes the place of; null for the first. */
   supersedes: entryNumber.nullable(),
+  /** Editions of the methods that the runs were made by. */
+  editions: z.array(namedEdition).exactOptional(),
 });
 
 export const resultChecked = z.strictObject({ melt: z.string(), result: entryNumber });

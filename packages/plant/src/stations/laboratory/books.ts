@@ -11,6 +11,7 @@ import type {
   Ruling,
 } from './bodies.ts';
 import type { Stage } from './stage.ts';
+import type { TitrationRecorded } from './titration/bodies.ts';
 
 /** Who recorded something, when, in which entry. */
 export type Recorded = {
@@ -78,7 +79,7 @@ export type AssayRunRow = Recorded & {
   readonly instrument: string;
   readonly state: 'valid' | 'void';
   readonly voidReason: string | null;
-  readonly worksheet: CupellationRecorded | DifferenceRecorded;
+  readonly worksheet: CupellationRecorded | DifferenceRecorded | TitrationRecorded;
 };
 
 export const assayRuns = defineBook<AssayRunRow>({

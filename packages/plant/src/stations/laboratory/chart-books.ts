@@ -1,12 +1,15 @@
 import { defineBook } from '../../journal/books.ts';
 import type { ChartSignalAnswered } from './bodies.ts';
 import type { Recorded } from './books.ts';
-import type { ChartSubject } from './chart-subjects.ts';
+import type { ChartedThing, ChartSubject } from './chart-subjects.ts';
 
 export type ChartRow = {
   readonly chart: string;
   readonly subject: ChartSubject;
+  /** Empty where the chart is of a thing of its own. */
   readonly pieceStandard: string;
+  /** The reference material, blank or titrant that it is of. */
+  readonly of?: Readonly<Record<keyof ChartedThing, string>>;
   /** Points that the chart has had, which is the number of the newest one. */
   readonly points: number;
   readonly newestInstant: string;
@@ -28,6 +31,7 @@ export type ChartPointRow = {
   readonly number: number;
   readonly value: number;
   readonly assayRun: string;
+  /** Empty where no melt was on trial. */
   readonly melt: string;
   readonly instrument: string;
   readonly labels: readonly string[];

@@ -1,7 +1,7 @@
 import type { BookReader } from '../../journal/books.ts';
 import type { DocketPaper } from '../../journal/station.ts';
 import { type ChartState, chartsOf } from './chart-queries.ts';
-import { meaningOfSubject } from './chart-subjects.ts';
+import { namesOfChart } from './chart-subjects.ts';
 
 /** Since when a chart signals: the newest point of the signal that was complete first. */
 function sinceOf({ open, points, row }: ChartState): string {
@@ -12,7 +12,9 @@ function sinceOf({ open, points, row }: ChartState): string {
 
 function signalPaper(state: ChartState): DocketPaper {
   const { row, open, reading } = state;
-  const title = meaningOfSubject[row.subject].title.toLowerCase();
+  const { title } = namesOfChart(row);
+  const words = `${title.slice(0, 1).toLowerCase()}${title.slice(1)}`;
+  const of = row.of ? words : `${words} for ${row.pieceStandard}`;
   const isProvisional = reading.state === 'judged' && reading.limits.isProvisional;
   const limits = isProvisional
     ? ` The limits are provisional: they rest on ${reading.limits.points} points so far.`
@@ -21,7 +23,7 @@ function signalPaper(state: ChartState): DocketPaper {
   return {
     paper: `laboratory/chart/${row.chart}`,
     station: 'laboratory',
-    what: `The chart of the ${title} for ${row.pieceStandard} signals: ${rules}.`,
+    what: `The chart of the ${of} signals: ${rules}.`,
     why: `${open.map((signal) => signal.words).join(' ')}${limits}`,
     holdsUp: 'Nothing; the next runs may carry the same fault.',
     act: 'Answer signal',

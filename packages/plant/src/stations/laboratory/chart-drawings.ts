@@ -1,10 +1,16 @@
 import type { Chart, ChartSeries } from '@cupel/calculation';
 import type { ChartPointRow } from './chart-books.ts';
-import { type ChartSubject, meaningOfSubject } from './chart-subjects.ts';
+import {
+  type ChartedThing,
+  type ChartSubject,
+  meaningOfSubject,
+  namesOfChart,
+} from './chart-subjects.ts';
 
 /** What the drawings of a chart are made with, beside what the calculations drew. */
 export interface ChartDrawingFacts {
   readonly subject: ChartSubject;
+  readonly of?: ChartedThing;
   /** Every point that is shown, those that were left out too. */
   readonly newest: readonly ChartPointRow[];
   /** The points that the calculations were given, in that order. */
@@ -67,13 +73,14 @@ const titles: Readonly<Record<string, string>> = {
 
 /** The drawings of the calculations, on the axis of the chart and in its words. */
 export function drawingsOf(drawn: readonly Chart[], facts: ChartDrawingFacts): readonly Chart[] {
-  const { title, quantity, isRange } = meaningOfSubject[facts.subject];
+  const { isRange } = meaningOfSubject[facts.subject];
+  const { title, quantity, unit } = namesOfChart(facts);
   const suffix = facts.limits.isProvisional ? ' (limits provisional)' : '';
   return drawn.map((chart, index) => ({
     ...chart,
     title: `${title}, ${titles[chart.title] ?? chart.title}${suffix}`,
     xTitle: 'Point',
-    yTitle: chart.title === 'Moving ranges' ? 'Difference, ‰' : quantity,
+    yTitle: chart.title === 'Moving ranges' ? `Difference, ${unit}` : quantity,
     series: [
       ...chart.series.map((series) => onChart(series, facts.judged)),
       ...(index === 0 ? leftOutSeries(facts.newest) : []),

@@ -43,7 +43,12 @@ async function stateOf(books: BookReader, row: ChartRow): Promise<ChartState> {
   const first = await books.select(chartPoints, { ...of, limit: readForLimits });
   const newest = await books.select(chartPoints, { ...of, descending: true, limit: newestPoints });
   const points = [...newest].reverse();
-  const reading = readChart({ subject: row.subject, phaseOne: phaseOneOf(first), newest: points });
+  const reading = readChart({
+    subject: row.subject,
+    ...(row.of ? { of: row.of } : {}),
+    phaseOne: phaseOneOf(first),
+    newest: points,
+  });
   const signals = reading.state === 'judged' ? reading.signals : [];
   return { row, points, reading, open: signals.filter((signal) => isOpen(signal, row)) };
 }

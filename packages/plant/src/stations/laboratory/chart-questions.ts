@@ -4,14 +4,15 @@ import type { Json } from '../../ports/json.ts';
 import { pieceStandardOf } from '../registers/index.ts';
 import { chartNameSchema } from './answer-chart-signal.ts';
 import { type ChartState, chartAnswersOf, chartOf, chartsOf } from './chart-queries.ts';
-import { meaningOfSubject } from './chart-subjects.ts';
+import { meaningOfSubject, namesOfChart } from './chart-subjects.ts';
 
 /** A chart in a line of the list. */
 function lineOf({ row, points, reading, open }: ChartState): Json {
   return {
     chart: row.chart,
     subject: row.subject,
-    title: meaningOfSubject[row.subject].title,
+    title: namesOfChart(row).title,
+    unit: namesOfChart(row).unit,
     pieceStandard: row.pieceStandard,
     points: row.points,
     newestInstant: row.newestInstant,
@@ -38,12 +39,13 @@ const controlChart = defineQuestion({
     const state = await chartOf(books, chart);
     if (!state) return null;
     const { row, points, reading, open } = state;
-    const { title, meaning } = meaningOfSubject[row.subject];
+    const { title, unit } = namesOfChart(row);
     const standard = await pieceStandardOf(books, row.pieceStandard);
     return asJson({
       ...row,
       title,
-      meaning,
+      unit,
+      meaning: meaningOfSubject[row.subject].meaning,
       pieceStandardTitle: standard?.title ?? row.pieceStandard,
       shown: points,
       reading,

@@ -11,16 +11,33 @@ import {
   type ChartValue,
   chartName,
   rangesOfDuplicates,
+  valuesOfControls,
   valuesOfProofs,
 } from './chart-subjects.ts';
+import type { TitrationRecorded } from './titration/bodies.ts';
 
-type RunEntry = RecordedEntry<CupellationRecorded> | RecordedEntry<DifferenceRecorded>;
+type RunEntry =
+  | RecordedEntry<CupellationRecorded>
+  | RecordedEntry<DifferenceRecorded>
+  | RecordedEntry<TitrationRecorded>;
+
+/** What a point says of the run that gave it. */
+export interface ChartedRun {
+  readonly assayRun: string;
+  readonly melt: string;
+  readonly pieceStandard: string;
+  readonly instrument: string;
+  readonly state: 'valid' | 'void';
+  readonly voidReason: string | null;
+}
 
 function newChart(value: ChartValue, pieceStandard: string): ChartRow {
+  const { of } = value;
   return {
-    chart: chartName(value.subject, pieceStandard),
+    chart: chartName(value.subject, of?.key ?? pieceStandard),
     subject: value.subject,
-    pieceStandard,
+    pieceStandard: of ? '' : pieceStandard,
+    ...(of ? { of: { ...of } } : {}),
     points: 0,
     newestInstant: '',
     judgedFrom: 1,
@@ -28,8 +45,12 @@ function newChart(value: ChartValue, pieceStandard: string): ChartRow {
   };
 }
 
-async function addPoint(books: BookWriter, entry: RunEntry, value: ChartValue): Promise<void> {
-  const { body } = entry;
+async function addPoint(
+  books: BookWriter,
+  entry: RecordedEntry,
+  body: ChartedRun,
+  value: ChartValue,
+): Promise<void> {
   const empty = newChart(value, body.pieceStandard);
   const chart = (await books.get(charts, empty.chart)) ?? empty;
   const number = chart.points + 1;
@@ -50,16 +71,27 @@ async function addPoint(books: BookWriter, entry: RunEntry, value: ChartValue): 
   });
 }
 
+/** Adds values of a run to their charts. */
+export async function chartValues(
+  books: BookWriter,
+  entry: RecordedEntry,
+  body: ChartedRun,
+  values: readonly ChartValue[],
+): Promise<void> {
+  for (const value of values) {
+    if (Number.isFinite(value.value)) await addPoint(books, entry, body, value);
+  }
+}
+
 /** Adds what a run gives to the control charts. */
 export async function chartRun(books: BookWriter, entry: RunEntry): Promise<void> {
   const { body } = entry;
   const values = [
     ...('cupellation' in body ? valuesOfProofs(body) : []),
     ...rangesOfDuplicates(body.determinations),
+    ...valuesOfControls(body),
   ];
-  for (const value of values) {
-    if (Number.isFinite(value.value)) await addPoint(books, entry, value);
-  }
+  await chartValues(books, entry, body, values);
 }
 
 /** A range is left out once one of its two determinations is discarded. */
@@ -70,7 +102,8 @@ export async function chartDiscard(
   const { assayRun, label, reason } = entry.body;
   const points = await books.select(chartPoints, { by: 'byRun', prefix: [assayRun] });
   for (const point of points) {
-    if (!point.labels.includes(label)) continue;
+    // A control has a label of its own: only a range is made of determinations.
+    if (!point.chart.startsWith('duplicate-range.') || !point.labels.includes(label)) continue;
     const why = `determination ${label} was discarded: ${reason}`;
     await books.put(chartPoints, { ...point, state: 'left out', why });
   }

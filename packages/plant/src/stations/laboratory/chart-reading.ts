@@ -11,7 +11,7 @@ import {
 } from '@cupel/calculation';
 import type { ChartPointRow } from './chart-books.ts';
 import { type ChartDrawingFacts, drawingsOf } from './chart-drawings.ts';
-import { type ChartSubject, meaningOfSubject } from './chart-subjects.ts';
+import { type ChartedThing, type ChartSubject, meaningOfSubject } from './chart-subjects.ts';
 
 /** So many points set the limits: ISO 7870-2:2013 asks for about 20 at least. */
 export const phaseOnePoints = 20;
@@ -63,6 +63,7 @@ export type ChartReading =
 /** The points of a chart as far as they are read: those that set its limits, and the newest. */
 export interface ChartPoints {
   readonly subject: ChartSubject;
+  readonly of?: ChartedThing;
   readonly phaseOne: readonly ChartPointRow[];
   readonly newest: readonly ChartPointRow[];
 }
@@ -197,7 +198,8 @@ export function readChart(chart: ChartPoints): ChartReading {
   });
   if ('refused' in shewhart) return withoutLimits(judged.length, shewhart.refused);
   if ('refused' in averages) return withoutLimits(judged.length, averages.refused);
-  const facts: ChartDrawingFacts = { subject, newest, judged, limits };
+  const of = chart.of ? { of: chart.of } : {};
+  const facts: ChartDrawingFacts = { subject, ...of, newest, judged, limits };
   return {
     state: 'judged',
     limits,

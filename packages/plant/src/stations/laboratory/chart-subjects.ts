@@ -1,8 +1,16 @@
 import type { RunRule } from '@cupel/calculation';
 import type { CupellationRecorded, Determination } from './bodies.ts';
+import type { RunQuality } from './controls/bodies.ts';
 
 /** What the laboratory keeps a control chart of. */
-export type ChartSubject = 'proof-correction' | 'proof-spread' | 'surcharge' | 'duplicate-range';
+export type ChartSubject =
+  | 'proof-correction'
+  | 'proof-spread'
+  | 'surcharge'
+  | 'duplicate-range'
+  | 'reference-material'
+  | 'blank'
+  | 'titrant-factor';
 
 interface SubjectMeaning {
   readonly title: string;
@@ -59,11 +67,54 @@ export const meaningOfSubject: Readonly<Record<ChartSubject, SubjectMeaning>> = 
     isRange: true,
     rules: rangeRules,
   },
+  'reference-material': {
+    title: 'Reference material',
+    meaning:
+      'What each run found of one quantity of a reference material. A shift points to calibration, proofs or dissolution; the material itself does not move.',
+    quantity: 'Found',
+    isRange: false,
+    rules: levelRules,
+  },
+  blank: {
+    title: 'Blank',
+    meaning:
+      'What each run found without metal. A rise points to dirty vessels, water or reagents.',
+    quantity: 'Found',
+    isRange: false,
+    rules: levelRules,
+  },
+  'titrant-factor': {
+    title: 'Titrant factor',
+    meaning:
+      'Silver for which a millilitre of the lot answers, each time it was determined. A drift points to evaporation, light or the burette.',
+    quantity: 'Factor',
+    isRange: false,
+    rules: levelRules,
+  },
 };
 
-/** The name of a chart: what it watches, and for which piece standard. */
-export const chartName = (subject: ChartSubject, pieceStandard: string): string =>
-  `${subject}.${pieceStandard}`;
+/** Of what a chart is that does not belong to one kind of piece. */
+export interface ChartedThing {
+  /** Part of the name of the chart, such as `RM-1.fineness`. */
+  readonly key: string;
+  /** In words, such as `RM-1, fineness`. */
+  readonly words: string;
+  readonly unit: string;
+}
+
+/** The name of a chart: what it watches, and of what, or for which piece standard. */
+export const chartName = (subject: ChartSubject, of: string): string => `${subject}.${of}`;
+
+/** What a chart is called, and what its points are in. */
+export function namesOfChart(chart: {
+  readonly subject: ChartSubject;
+  readonly of?: ChartedThing;
+}): { readonly title: string; readonly quantity: string; readonly unit: string } {
+  const { title, quantity } = meaningOfSubject[chart.subject];
+  if (!chart.of) return { title, quantity, unit: '‰' };
+  const { words, unit } = chart.of;
+  return { title: `${title} ${words}`, quantity: `${quantity}, ${unit}`, unit };
+}
 
 /** One value of a run for one chart. */
 export interface ChartValue {
@@ -71,6 +122,8 @@ export interface ChartValue {
   readonly value: number;
   /** Labels of the determinations that it was made of; none where it is made of proofs. */
   readonly labels: readonly string[];
+  /** Present where the chart is of a thing of its own, not of a kind of piece. */
+  readonly of?: ChartedThing;
 }
 
 const mean = (values: readonly number[]): number =>
@@ -109,4 +162,40 @@ export function rangesOfDuplicates(
       labels: [first.label, second.label],
     };
   });
+}
+
+/** What the controls of a run give to the charts of reference materials, blanks and titrants. */
+export function valuesOfControls(
+  body: RunQuality & { readonly pieceStandard: string },
+): readonly ChartValue[] {
+  const references = (body.controls?.references ?? []).flatMap(
+    ({ label, referenceMaterial, comparisons }) =>
+      comparisons.map(({ quantity, unit, input }) => ({
+        subject: 'reference-material' as const,
+        value: input.found,
+        labels: [label],
+        of: {
+          key: `${referenceMaterial}.${quantity}`,
+          words: `${referenceMaterial}, ${quantity}`,
+          unit,
+        },
+      })),
+  );
+  const method = body.method?.method ?? body.pieceStandard;
+  const blanks = (body.controls?.blanks ?? []).map(({ label, quantity, unit, value }) => ({
+    subject: 'blank' as const,
+    value,
+    labels: [label],
+    of: { key: `${method}.${quantity}`, words: `of ${method}, ${quantity}`, unit },
+  }));
+  return [...references, ...blanks, ...valuesOfTitrant(body.titrantFactor)];
+}
+
+/** What a determination of a titrant's factor gives to its chart. */
+export function valuesOfTitrant(titrant: RunQuality['titrantFactor']): readonly ChartValue[] {
+  if (!titrant) return [];
+  const { lot, factorMilligramsPerMillilitre: value } = titrant;
+  return [
+    { subject: 'titrant-factor', value, labels: [], of: { key: lot, words: lot, unit: 'mg/mL' } },
+  ];
 }

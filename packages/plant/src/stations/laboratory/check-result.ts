@@ -4,6 +4,7 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { reasonSchema } from '../registers/index.ts';
 import { assayRuns, type ResultRow } from './books.ts';
+import { type GatedRunFacts, gatedRuns, resultGate } from './controls/result-gate.ts';
 import { ResultChecked, ResultSentBack } from './entries.ts';
 import {
   type Authorisation,
@@ -26,6 +27,8 @@ interface CheckingFacts {
   readonly result: ResultRow | undefined;
   /** People who recorded any run of the melt, void ones too. */
   readonly runAuthors: readonly string[];
+  /** The runs that the result rests on, with what they were made with. */
+  readonly gated: readonly GatedRunFacts[];
 }
 
 async function checkingFacts(
@@ -36,11 +39,17 @@ async function checkingFacts(
   const melt = await meltFacts(books, input.melt);
   const method = melt.known === 'sampled' ? melt.standard.assayMethod : undefined;
   const runs = await books.select(assayRuns, { by: 'byMelt', prefix: [input.melt] });
+  const result = await standingResult(books, input.melt);
+  const determinations = result?.body.determinations ?? [];
   return {
     melt,
     authorisation: method && (await authorisationFor(books, { person: author, method, instant })),
-    result: await standingResult(books, input.melt),
+    result,
     runAuthors: runs.map((run) => run.author),
+    gated: await gatedRuns(
+      books,
+      determinations.map((one) => one.assayRun),
+    ),
   };
 }
 
@@ -100,6 +109,8 @@ function decideChecking(
 ): Decision {
   const found = checkable(input.melt, facts, circumstances);
   if ('refusals' in found) return found;
+  const gate = resultGate(facts.gated);
+  if (gate.length > 0) return { refusals: gate };
   const { result, body } = found.result;
   return {
     entries: [draft(ResultChecked, { melt: input.melt, result })],

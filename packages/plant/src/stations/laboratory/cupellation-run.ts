@@ -31,7 +31,7 @@ export interface CupellationWorksheet {
 const criticalRangeProbability = 0.95;
 
 /** f(n) of ISO 5725-6:1994, Table 1, as printed to four results, above by its definition. */
-function criticalRangeFactor(count: number): number {
+export function criticalRangeFactor(count: number): number {
   const printed = (criticalRangeFactors as Readonly<Record<number, number>>)[count];
   return printed ?? rangeQuantile(criticalRangeProbability, count);
 }

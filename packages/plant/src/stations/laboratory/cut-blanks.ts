@@ -5,6 +5,7 @@ import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema } from '../registers/index.ts';
 import { BlanksCut } from './entries.ts';
 import {
+  blanksHeld,
   closedTrial,
   type MeltFacts,
   meltFacts,
@@ -35,12 +36,12 @@ const cutInput = z.strictObject({
 export const namedBlanks = (blanks: readonly string[]): readonly NamedBlank[] =>
   blanks.map((blank, index) => ({ blank, field: `blanks.${index}` }));
 
-/** Refusals for drawn blanks that are not whole, measured and in the laboratory. */
+/** Refusals for drawn blanks that are not whole, measured, unsealed and in the laboratory. */
 export function blanksNotWhole(
   sampled: SampledMelt,
   named: readonly NamedBlank[],
 ): readonly Refusal[] {
-  return named.flatMap(({ blank, field }) => {
+  const notWhole = named.flatMap(({ blank, field }) => {
     if (!sampled.drawn.has(blank)) return [];
     const row = sampled.measured.get(blank);
     if (!row) {
@@ -64,6 +65,7 @@ export function blanksNotWhole(
       figures: { blank, entry: row.returned.entry },
     });
   });
+  return [...blanksHeld(sampled, named), ...notWhole];
 }
 
 /** Other blanks may be cut only once every blank that was drawn for assay is. */

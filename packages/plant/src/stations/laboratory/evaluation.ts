@@ -2,10 +2,16 @@ import {
   cupellationScopePerMille,
   type FinenessVerdictOutput,
   type ReplicateAcceptanceOutput,
+  titrationScopePerMille,
 } from '@cupel/calculation';
 import { calculate } from '../../journal/calculated.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
-import type { AssayMethod, PieceStandard } from '../registers/index.ts';
+import {
+  type AssayMethod,
+  isInScope,
+  type MethodEdition,
+  type PieceStandard,
+} from '../registers/index.ts';
 import type { ResultFigures } from './bodies.ts';
 import type { DeterminationRow } from './books.ts';
 import { meltUncertainty, meltUncertaintyVersion } from './melt-uncertainty.ts';
@@ -20,6 +26,8 @@ export interface EvaluationFacts {
   readonly blanksForAssay: number;
   /** The determinations that count, in the order in which they were obtained. */
   readonly valid: readonly DeterminationRow[];
+  /** Editions of the methods that their runs were made by; none where none was stated. */
+  readonly editions: readonly MethodEdition[];
 }
 
 export type Evaluation =
@@ -31,19 +39,40 @@ export function blanksNeeded(blanksForAssay: number): number {
   return Math.max(2, Math.min(blanksForAssay, greatestDeterminations));
 }
 
-/** Fineness from which the difference method is in its scope: ISO 15093:2020, clause 1. */
-const differenceScopeLowestPerMille = 999;
+/** Fineness between which each method is in its scope. */
+const methodScopesPerMille: Readonly<Record<AssayMethod, { lowest: number; highest: number }>> = {
+  cupellation: cupellationScopePerMille,
+  // ISO 15093:2020, clause 1.
+  'fineness-by-difference': { lowest: 999, highest: 1000 },
+  titration: titrationScopePerMille,
+};
 
 /** Beyond this many degrees of freedom Student's t and the normal distribution are one. */
 const manyDegreesOfFreedom = 1e6;
 
-function scopeOf(method: AssayMethod, finenessPerMille: number): 'inside' | 'outside' {
-  const { lowest, highest } = cupellationScopePerMille;
-  const isInside =
-    method === 'cupellation'
-      ? finenessPerMille >= lowest && finenessPerMille <= highest
-      : finenessPerMille >= differenceScopeLowestPerMille;
-  return isInside ? 'inside' : 'outside';
+/** Scope of the method itself, narrowed by the editions that governed the runs. */
+function scopeOf(
+  method: AssayMethod,
+  finenessPerMille: number,
+  editions: readonly MethodEdition[],
+): 'inside' | 'outside' {
+  const { lowest, highest } = methodScopesPerMille[method];
+  const isInside = finenessPerMille >= lowest && finenessPerMille <= highest;
+  const isInEditions = editions.every((edition) => isInScope(edition, finenessPerMille));
+  return isInside && isInEditions ? 'inside' : 'outside';
+}
+
+/** Refuses fewer determinations than an edition asks for, whatever the replicates say. */
+function fewerThanAsked(facts: EvaluationFacts): Evaluation | undefined {
+  const asked = facts.editions.find(
+    (edition) => edition.determinationsAtLeast > facts.valid.length,
+  );
+  if (!asked) return undefined;
+  const further = asked.determinationsAtLeast - facts.valid.length;
+  return determinationsMissing(facts, {
+    words: `${asked.title}, edition ${asked.edition}, asks for ${asked.determinationsAtLeast}.`,
+    furtherResultsNeeded: further,
+  });
 }
 
 function determinationsMissing(
@@ -107,6 +136,8 @@ export function evaluate(facts: EvaluationFacts): Evaluation {
   });
   const finenessPerMille = replicates.output.finalResultPerMille;
   if (finenessPerMille === null) return determinationsMissing(facts, replicates.output);
+  const fewer = fewerThanAsked(facts);
+  if (fewer) return fewer;
   const fewBlanks = blanksMissing(facts);
   if (fewBlanks.length > 0) return { refusals: fewBlanks };
   const input = uncertaintyInput(facts, replicates.output.state);
@@ -126,7 +157,7 @@ export function evaluate(facts: EvaluationFacts): Evaluation {
       finenessPerMille,
       standardUncertaintyPerMille: output.standardUncertaintyPerMille,
       degreesOfFreedom: freedom,
-      scope: scopeOf(standard.assayMethod, finenessPerMille),
+      scope: scopeOf(standard.assayMethod, finenessPerMille, facts.editions),
       verdict: decision.output.verdict,
       replicates: replicates.calculated,
       uncertainty: { version: meltUncertaintyVersion, input, output },

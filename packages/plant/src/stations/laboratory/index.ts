@@ -10,6 +10,7 @@ import {
   type TrialRow,
   trials,
 } from './books.ts';
+import { calculatedOfTitration } from './titration/calculated-of-titration.ts';
 import {
   blanksMeasuredOf,
   determinationsOf,
@@ -31,6 +32,15 @@ export type {
 } from './books.ts';
 export { meltUncertainty } from './melt-uncertainty.ts';
 export type { Stage } from './stage.ts';
+export type { TitrationRecorded } from './titration/bodies.ts';
+export {
+  blankLabel,
+  calculatedOfTitration,
+  endPointName,
+  factorName,
+  portionName,
+  type Vessel,
+} from './titration/calculated-of-titration.ts';
 
 /** The newest ruling on a melt; nothing while the chief assayer has not ruled. */
 export async function rulingOf(books: BookReader, melt: string): Promise<RulingRow | undefined> {
@@ -84,9 +94,9 @@ export interface MeltResult {
 
 /** The calculations of one run. */
 function calculatedOfRun({ worksheet }: AssayRunRow): readonly Calculated[] {
-  return 'cupellation' in worksheet
-    ? [worksheet.cupellation]
-    : worksheet.solutions.map((solution) => solution.difference);
+  if ('cupellation' in worksheet) return [worksheet.cupellation];
+  if ('solutions' in worksheet) return worksheet.solutions.map((solution) => solution.difference);
+  return calculatedOfTitration(worksheet).map((one) => one.calculated);
 }
 
 /** The signed and checked result of a melt; nothing while there is none. */

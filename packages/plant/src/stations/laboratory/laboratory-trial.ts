@@ -47,7 +47,7 @@ const lark = {
 };
 
 /** An invented silver piece of 31.1 g, assayed by difference. */
-const heron = {
+export const heron = {
   ...shared,
   pieceStandard: 'heron-31',
   title: 'Heron 31 g',
@@ -65,7 +65,7 @@ const heron = {
   duplicateLimitPerMille: 0.05,
 };
 
-const instrument = (id: string, kind: string, calibrationDue = '2026-12-31') => {
+export const instrument = (id: string, kind: string, calibrationDue = '2026-12-31') => {
   const weighs = kind === 'balance';
   return {
     instrument: id,
@@ -133,7 +133,8 @@ export async function laboratoryTrial(downstream: readonly Station[] = []): Prom
   return trial;
 }
 
-const grams = { 'lark-8': { net: 480.6, piece: 8.01 }, 'heron-31': { net: 1866.6, piece: 31.11 } };
+const ofHeron = { net: 1866.6, piece: 31.11 };
+const grams = { 'lark-8': { net: 480.6, piece: 8.01 }, 'heron-31': ofHeron, 'egret-31': ofHeron };
 
 export type TrialPiece = keyof typeof grams;
 
@@ -189,7 +190,7 @@ export function measure(
     readonly pieceStandard?: TrialPiece;
   } = {},
 ): Promise<Outcome> {
-  const isHeron = odd.pieceStandard === 'heron-31';
+  const isHeron = odd.pieceStandard !== undefined && odd.pieceStandard !== 'lark-8';
   const mass = isHeron ? '31.11' : '8.01';
   const light = isHeron ? '31.09' : '7.99';
   const measurements = blanks.map((blank, index) => ({

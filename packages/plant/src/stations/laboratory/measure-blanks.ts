@@ -5,9 +5,11 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema, reasonSchema } from '../registers/index.ts';
 import type { BlanksMeasured as BlanksMeasuredBody } from './bodies.ts';
+import { standsByVariables } from './by-variables.ts';
 import { BlanksMeasured } from './entries.ts';
 import { judgeAgain, judgeWhenMeasured } from './lot-outcome.ts';
 import {
+  blanksHeld,
   closedTrial,
   type MeltFacts,
   meltFacts,
@@ -92,16 +94,19 @@ function bodyOf(
     thicknessLeastMillimetres: standard.thicknessLeastMillimetres,
     thicknessGreatestMillimetres: standard.thicknessGreatestMillimetres,
   };
+  const measured = measurements.map((one) => {
+    const forPhysical = sampled.drawn.get(one.blank)?.forPhysical ?? false;
+    return measureBlank({ ...one, forPhysical }, limits);
+  });
+  const byVariables = standsByVariables(sampled, measured);
   return {
     melt: input.melt,
     pieceStandard: standard.pieceStandard,
     limits,
     balance: input.balance,
     micrometer: input.micrometer,
-    measurements: measurements.map((one) => {
-      const forPhysical = sampled.drawn.get(one.blank)?.forPhysical ?? false;
-      return measureBlank({ ...one, forPhysical }, limits);
-    }),
+    measurements: measured,
+    ...(byVariables ? { byVariables } : {}),
     blanksForPhysical: order.physicalPieces,
     acceptanceNumber: order.acceptanceNumber,
     rejectionNumber: order.rejectionNumber,
@@ -130,6 +135,7 @@ function decideMeasuring(input: z.infer<typeof measureInput>, facts: MeasuringFa
     ...unfitInstruments(facts),
     ...strangeBlanks(sampled, named),
     ...repeatedBlanks(named),
+    ...blanksHeld(sampled, named),
     ...again,
   ];
   if (refusals.length > 0) return { refusals };

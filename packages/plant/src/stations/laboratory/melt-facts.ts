@@ -3,10 +3,12 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import {
   type Blank,
   blanksOfMelt,
+  heldBlanks,
   type JudgedLotRow,
   judgedLotOf,
   type Melt,
   meltOf,
+  type PortionRow,
   type SamplingOrder,
   samplingOrderOf,
 } from '../receiving/index.ts';
@@ -20,6 +22,7 @@ import {
   type PieceStandard,
   pieceStandardOf,
   plantDay,
+  stoppedInstrument,
 } from '../registers/index.ts';
 import { type BlankRow, type TrialRow, trials } from './books.ts';
 import { blanksMeasuredOf } from './read-model-queries.ts';
@@ -35,6 +38,8 @@ export interface SampledMelt {
   readonly drawn: ReadonlyMap<string, Blank>;
   /** The measured ones of them by their id. */
   readonly measured: ReadonlyMap<string, BlankRow>;
+  /** The blanks that lie sealed in portions, or left with one. */
+  readonly held: ReadonlyMap<string, PortionRow>;
   /** How its lot stands in the supplier's series; nothing before it is judged. */
   readonly judged: JudgedLotRow | undefined;
   /** Nothing before the first entry of the laboratory on this melt. */
@@ -62,6 +67,7 @@ export async function meltFacts(books: BookReader, id: string): Promise<MeltFact
     order,
     drawn: new Map(drawn.map((blank) => [blank.blank, blank])),
     measured: new Map(measured.map((row) => [row.blank, row])),
+    held: await heldBlanks(books, id),
     judged: await judgedLotOf(books, id),
     trial: await books.get(trials, id),
   };
@@ -115,7 +121,7 @@ export async function namedInstrument(
   };
 }
 
-/** Refuses an instrument that is unknown, of another kind, or out of calibration. */
+/** Refuses an instrument that is unknown, of another kind, out of calibration, or stopped. */
 export function unfitInstrument(
   named: NamedInstrument,
   kinds: readonly InstrumentKind[],
@@ -133,7 +139,7 @@ export function unfitInstrument(
       }),
     ];
   }
-  if (!isCalibrationOverdue(instrument, day)) return [];
+  if (!isCalibrationOverdue(instrument, day)) return stoppedInstrument(instrument, field);
   return [
     refuse(laboratoryRefusals, 'CalibrationOverdue', {
       message: `The calibration of ${instrument.title} was due on ${instrument.calibrationDue}; today is ${day}.`,
@@ -193,6 +199,22 @@ export function strangeBlanks(
       }),
     );
   return notDrawn;
+}
+
+/** Refusals for blanks that lie sealed in a portion, or left with one: nobody works on them. */
+export function blanksHeld(
+  sampled: SampledMelt,
+  named: readonly { readonly blank: string; readonly field: string }[],
+): readonly Refusal[] {
+  return named.flatMap(({ blank, field }) => {
+    const portion = sampled.held.get(blank);
+    if (!portion) return [];
+    return refuse(laboratoryRefusals, 'BlankInPortion', {
+      message: `Blank ${blank} is in portion ${portion.portion}, which is ${portion.state}.`,
+      field,
+      figures: { blank, portion: portion.portion, state: portion.state },
+    });
+  });
 }
 
 /** Refusals for blanks that are named more than once where each may stand once. */

@@ -1,5 +1,6 @@
 import type { Reading } from '../../journal/reading.ts';
 import { readingMicrograms, readingMilligrams, readingMillimetres } from '../../journal/reading.ts';
+import type { LotByVariables } from '../receiving/index.ts';
 import type { BlankFault, BlanksMeasured, Measurement, PhysicalState } from './bodies.ts';
 
 /** The readings of one blank. */
@@ -85,12 +86,15 @@ export function countBlanks(
 
 /**
  * State of the physical examination: rejected as soon as the rejection number is reached, accepted
- * only when every blank of the sample has been measured.
+ * only when every blank of the sample has been measured. A lot whose order is one by variables stands
+ * as its readings say, unless they are not normal; blanks at fault reject it all the same.
  */
 export function physicalState(
   counts: Pick<PhysicalCounts, 'blanksMeasured' | 'blanksNonconforming'>,
   plan: { readonly blanksForPhysical: number; readonly rejectionNumber: number },
+  byVariables?: Pick<LotByVariables, 'state'>,
 ): PhysicalState {
   if (counts.blanksNonconforming >= plan.rejectionNumber) return 'rejected';
+  if (byVariables && byVariables.state !== 'by attributes') return byVariables.state;
   return counts.blanksMeasured >= plan.blanksForPhysical ? 'accepted' : 'open';
 }

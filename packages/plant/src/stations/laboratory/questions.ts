@@ -6,8 +6,10 @@ import { balanceOfPlace } from '../../journal/core-books.ts';
 import { defineQuestion } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
 import { supplierFinenessOf } from '../receiving/index.ts';
-import { instrumentsAtPlace, personOf, supplierOf } from '../registers/index.ts';
+import { instrumentsAtPlace, methodInForce, personOf, supplierOf } from '../registers/index.ts';
 import { assayRuns, type ResultRow, type TrialRow, trials } from './books.ts';
+import { standsByVariables } from './by-variables.ts';
+import { editionsOf, gatedRuns } from './controls/result-gate.ts';
 import { type EvaluationFacts, evaluate } from './evaluation.ts';
 import { meltFacts, type SampledMelt } from './melt-facts.ts';
 import {
@@ -97,7 +99,11 @@ async function namesOf(books: BookReader, ids: readonly string[]): Promise<Json>
 
 /** Every drawn blank with what has been done to it. */
 function blanksAnswer(sampled: SampledMelt): Json {
-  return [...sampled.drawn.values()].map((blank) => {
+  // Blanks by which a lot is judged by variables are measured first.
+  const drawn = [...sampled.drawn.values()].toSorted(
+    (one, other) => Number(other.forVariables ?? false) - Number(one.forVariables ?? false),
+  );
+  return drawn.map((blank) => {
     const row = sampled.measured.get(blank.blank);
     return {
       blank: blank.blank,
@@ -126,6 +132,7 @@ function physicalAnswer(sampled: SampledMelt): Json {
     acceptanceNumber: order.acceptanceNumber,
     rejectionNumber: order.rejectionNumber,
     plan: order.plan,
+    byVariables: standsByVariables(sampled, []) ?? null,
     limits: {
       massLeastMilligrams: standard.massLeastMilligrams,
       massGreatestMilligrams: standard.massGreatestMilligrams,
@@ -135,6 +142,16 @@ function physicalAnswer(sampled: SampledMelt): Json {
       thicknessGreatestMillimetres: standard.thicknessGreatestMillimetres,
     },
   };
+}
+
+/** The edition that governs the next run, and the cautions of method and edition, each once. */
+async function methodAnswer(books: BookReader, { standard }: SampledMelt) {
+  const { assayMethod, metal, finenessDeclaredPartsPerMillion: declared } = standard;
+  const finenessPerMille = declared / 1000;
+  const found = await methodInForce(books, { assayMethod, metal, finenessPerMille });
+  const edition = found.state === 'in force' ? found.edition : null;
+  const cautions = [...(calculationById(assayMethod).cautions ?? []), ...(edition?.cautions ?? [])];
+  return { cautions: [...new Set(cautions)], governedBy: edition };
 }
 
 /** The limit rule of a verdict, as a figure to draw. */
@@ -154,7 +171,12 @@ async function evaluationFacts(books: BookReader, sampled: SampledMelt): Promise
   const { standard, order, melt } = sampled;
   const rows = await determinationsOf(books, melt.melt);
   const valid = rows.filter((row) => row.state === 'valid');
-  return { melt: melt.melt, standard, blanksForAssay: order.assayPieces, valid };
+  const gated = await gatedRuns(
+    books,
+    valid.map((row) => row.assayRun),
+  );
+  const editions = editionsOf(gated);
+  return { melt: melt.melt, standard, blanksForAssay: order.assayPieces, valid, editions };
 }
 
 /** What the result would be if it were signed now, or what is missing for one. */
@@ -233,7 +255,7 @@ const meltTrial = defineQuestion({
       finenessLimitPerMille: standard.finenessLimitPerMille,
       guardFactor: standard.guardFactor,
       duplicateLimitPerMille: standard.duplicateLimitPerMille,
-      cautions: [...(calculationById(standard.assayMethod).cautions ?? [])],
+      ...(await methodAnswer(books, facts)),
       stage: trial?.stage ?? 'to be measured',
       since: trial?.since ?? facts.order.orderedAt,
       physical: physicalAnswer(facts),

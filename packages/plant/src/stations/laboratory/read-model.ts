@@ -1,5 +1,6 @@
 import type { BookWriter } from '../../journal/books.ts';
 import type { RecordedEntry } from '../../journal/entry.ts';
+import { noteBlanks, noteMeltReturned, noteResult, noteRuling } from '../receiving/index.ts';
 import type {
   BlanksCut,
   BlanksMeasured,
@@ -27,9 +28,11 @@ import {
   trials,
 } from './books.ts';
 import { chartDiscard, chartRun } from './chart-read-model.ts';
+import { noteUses } from './controls/note-uses.ts';
 import { countBlanks, physicalState } from './physical.ts';
 import { blanksMeasuredOf, determinationsOf } from './read-model-queries.ts';
 import { stageOf } from './stage.ts';
+import type { TitrationRecorded } from './titration/bodies.ts';
 
 const recordedBy = (entry: RecordedEntry): Recorded => ({
   entry: entry.number,
@@ -79,12 +82,14 @@ async function changeTrial(
   await books.put(trials, { ...changed, stage, since: stays ? changed.since : entry.instant });
 }
 
-async function changeTrialOf(
+/** Changes the trial of a melt, by default of the one that the entry speaks of. */
+export async function changeTrialOf(
   books: BookWriter,
   entry: RecordedEntry,
   fields: Partial<TrialRow>,
+  melt = String(entry.body.melt),
 ): Promise<void> {
-  const before = await books.get(trials, String(entry.body.melt));
+  const before = await books.get(trials, melt);
   if (before) await changeTrial(books, entry, { before, fields });
 }
 
@@ -93,6 +98,7 @@ export async function applyMeasurement(
   entry: RecordedEntry<BlanksMeasured>,
 ): Promise<void> {
   const { melt, pieceStandard, balance, micrometer } = entry.body;
+  await noteUses(books, entry, { melt, assayRun: null, instruments: [balance, micrometer] });
   for (const one of entry.body.measurements) {
     const before = await books.get(blanks, melt, one.blank);
     const { balance: _balance, micrometer: _micrometer, ...replaced } = before?.measurement ?? {};
@@ -110,10 +116,13 @@ export async function applyMeasurement(
       returned: before?.returned ?? null,
     });
   }
+  const measured = entry.body.measurements.map((one) => one.blank);
+  await noteBlanks(books, entry, { blanks: measured, use: 'measured' });
   const before =
     (await books.get(trials, melt)) ?? newTrial({ melt, pieceStandard, plan: entry.body });
   const counts = countBlanks((await blanksMeasuredOf(books, melt)).map((row) => row.measurement));
-  const fields = { ...counts, physical: physicalState(counts, before) };
+  const physical = physicalState(counts, before, entry.body.byVariables);
+  const fields = { ...counts, physical };
   await changeTrial(books, entry, { before, fields });
 }
 
@@ -126,6 +135,7 @@ async function markBlanks(
     const row = await books.get(blanks, entry.body.melt, blank);
     if (row) await books.put(blanks, { ...row, [mark]: recordedBy(entry) });
   }
+  await noteBlanks(books, entry, { blanks: entry.body.blanks, use: mark });
 }
 
 export async function applyCutting(
@@ -148,7 +158,10 @@ export async function applyBlankReturn(
 
 async function applyRun(
   books: BookWriter,
-  entry: RecordedEntry<CupellationRecorded> | RecordedEntry<DifferenceRecorded>,
+  entry:
+    | RecordedEntry<CupellationRecorded>
+    | RecordedEntry<DifferenceRecorded>
+    | RecordedEntry<TitrationRecorded>,
   method: string,
 ): Promise<void> {
   const { body } = entry;
@@ -173,6 +186,9 @@ async function applyRun(
       discarded: null,
     });
   }
+  const { assayRun, melt, instrument, reagentLots } = body;
+  const instruments = 'balance' in body ? [instrument, body.balance] : [instrument];
+  await noteUses(books, entry, { assayRun, melt, instruments, reagentLots });
   await chartRun(books, entry);
   await recountDeterminations(books, entry);
 }
@@ -187,6 +203,11 @@ export const applyDifference = (
   entry: RecordedEntry<DifferenceRecorded>,
 ): Promise<void> => applyRun(books, entry, 'fineness-by-difference');
 
+export const applyTitration = (
+  books: BookWriter,
+  entry: RecordedEntry<TitrationRecorded>,
+): Promise<void> => applyRun(books, entry, 'titration');
+
 export async function applyDiscard(
   books: BookWriter,
   entry: RecordedEntry<DeterminationDiscarded>,
@@ -200,10 +221,15 @@ export async function applyDiscard(
   await recountDeterminations(books, entry);
 }
 
-async function recountDeterminations(books: BookWriter, entry: RecordedEntry): Promise<void> {
-  const rows = await determinationsOf(books, String(entry.body.melt));
+/** Counts the determinations of a melt that are valid. */
+export async function recountDeterminations(
+  books: BookWriter,
+  entry: RecordedEntry,
+  melt = String(entry.body.melt),
+): Promise<void> {
+  const rows = await determinationsOf(books, melt);
   const determinationsValid = rows.filter((row) => row.state === 'valid').length;
-  await changeTrialOf(books, entry, { determinationsValid });
+  await changeTrialOf(books, entry, { determinationsValid }, melt);
 }
 
 export async function applyResult(
@@ -231,6 +257,7 @@ export async function applyResult(
     verdict: entry.body.verdict,
     ruling: null,
   });
+  await noteResult(books, entry, { melt, isSigned: true });
 }
 
 async function changeResult(
@@ -257,6 +284,7 @@ export async function applySendingBack(
   const sentBack = { ...recordedBy(entry), reason: entry.body.reason };
   await changeResult(books, entry.body, { state: 'sent back', sentBack });
   await changeTrialOf(books, entry, { result: null, resultState: 'none', verdict: null });
+  await noteResult(books, entry, { melt: entry.body.melt, isSigned: false });
 }
 
 export async function applyRuling(
@@ -268,6 +296,7 @@ export async function applyRuling(
   const before =
     (await books.get(trials, melt)) ?? newTrial({ melt, pieceStandard, plan: physical });
   await changeTrial(books, entry, { before, fields: { ruling } });
+  await noteRuling(books, entry, { melt, isRefused: ruling === 'refuse' });
 }
 
 export async function applyMeltReturn(
@@ -280,4 +309,5 @@ export async function applyMeltReturn(
     witness: entry.witness ?? '',
   });
   await changeTrialOf(books, entry, { returned: entry.number });
+  await noteMeltReturned(books, entry, entry.body);
 }

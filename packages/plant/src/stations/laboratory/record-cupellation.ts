@@ -1,16 +1,23 @@
 import type { CupellationInput, CupellationOutput } from '@cupel/calculation';
 import { z } from 'zod';
-import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
+import { massReadingSchema, type Reading, readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema } from '../registers/index.ts';
+import {
+  aboveWhole,
+  cupelledControls,
+  cupelledReference,
+  readingField,
+} from './controls/cupelled-references.ts';
+import { controlFields, referenceList } from './controls/inputs.ts';
+import { joinReasons } from './controls/judge.ts';
 import { cupellationInputOf, determinationsOfRun } from './cupellation-run.ts';
 import { CupellationRecorded } from './entries.ts';
 import { notSampled, type SampledMelt, unfitInstrument } from './melt-facts.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import {
   type RunFacts,
-  readingsNotAccepted,
   runCalculated,
   runFacts,
   runRefusals,
@@ -78,12 +85,17 @@ const cupellationInput = z.strictObject({
       title: 'Extraction runs',
       description: 'Molten lead fumes, and parting acid gives off poisonous gas.',
     }),
+  references: referenceList(cupelledReference),
+  ...controlFields,
 });
 
 type CupellationCommand = z.infer<typeof cupellationInput>;
 
 /** Refuses portions of one blank that weigh more together than the blank did. */
-function portionsTooHeavy(input: CupellationCommand, sampled: SampledMelt): readonly Refusal[] {
+export function portionsTooHeavy(
+  input: { readonly samples: readonly { readonly blank: string; readonly sample: Reading }[] },
+  sampled: SampledMelt,
+): readonly Refusal[] {
   const blanks = [...new Set(input.samples.map((sample) => sample.blank))];
   return blanks.flatMap((blank) => {
     const whole = sampled.measured.get(blank)?.measurement.massMicrograms ?? 0;
@@ -96,27 +108,6 @@ function portionsTooHeavy(input: CupellationCommand, sampled: SampledMelt): read
       figures: { blank, portionsMicrograms: taken, blankMicrograms: whole },
     });
   });
-}
-
-/** The field of the command that a field of the calculation was read from. */
-function readingField(field: string): string {
-  return field
-    .replace(/cornetMassMilligrams$/, 'cornet')
-    .replace(/sampleMassMilligrams$/, 'sample')
-    .replace(/goldTakenMilligrams$/, 'goldTaken');
-}
-
-/** Refuses readings from which more gold would follow than there is metal. */
-function aboveWhole(output: CupellationOutput): readonly Refusal[] {
-  return output.determinations.flatMap((one, index) =>
-    one.finenessPerMille <= 1000
-      ? []
-      : readingsNotAccepted({
-          field: `samples.${index}.cornet`,
-          value: `the cause of a fineness of ${one.finenessPerMille} ‰`,
-          accepted: 'a cornet that leaves the fineness at or below 1000 ‰ after the correction',
-        }),
-  );
 }
 
 function voidReasonOf(output: CupellationOutput, limitMilligrams: number): string | null {
@@ -134,7 +125,7 @@ function decideCupellation(input: CupellationCommand, facts: RunFacts): Decision
   const { assayRun, melt } = input;
   const refusals = [
     ...unfitInstrument(facts.instrument, ['balance']),
-    ...runRefusals({ assayRun, melt, method, portions }, facts, sampled),
+    ...runRefusals({ assayRun, melt, method, portions, controls: input }, facts, sampled),
   ];
   const balance = facts.instrument.instrument;
   if (refusals.length > 0 || !balance) return { refusals };
@@ -146,7 +137,12 @@ function decideCupellation(input: CupellationCommand, facts: RunFacts): Decision
   const { calculated, output } = computed;
   const impossible = aboveWhole(output);
   if (impossible.length > 0) return { refusals: impossible };
-  const voidReason = voidReasonOf(output, numbers.proofSpreadLimitMilligrams ?? 0);
+  const controls = cupelledControls(input, facts.controls, numbers);
+  if ('refusals' in controls) return controls;
+  const voidReason = joinReasons([
+    voidReasonOf(output, numbers.proofSpreadLimitMilligrams ?? 0),
+    controls.voidReason,
+  ]);
   const tooMany = tooManyDeterminations(facts, { melt, determinations: input.samples.length });
   if (voidReason === null && tooMany.length > 0) return { refusals: tooMany };
   const blanks = input.samples.map((sample) => sample.blank);
@@ -164,9 +160,13 @@ function decideCupellation(input: CupellationCommand, facts: RunFacts): Decision
     voidReason,
     cupellation: calculated,
     determinations: [...determinationsOfRun(numbers, output, blanks)],
+    ...controls.quality,
   };
   return {
-    entries: [draft(CupellationRecorded, body, { instrument: input.instrument })],
+    entries: [
+      draft(CupellationRecorded, body, { instrument: input.instrument }),
+      ...controls.drafts,
+    ],
     answer: { assayRun, state: body.state, voidReason, words: output.words },
   };
 }

@@ -8,6 +8,8 @@ import type { Refusal } from '../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema } from '../registers/index.ts';
 import type { Determination } from './bodies.ts';
+import { controlFields, referenceFields, referenceList } from './controls/inputs.ts';
+import { type FoundReference, type FoundValue, judgeControls } from './controls/judge.ts';
 import { DifferenceRecorded } from './entries.ts';
 import { notSampled, unfitInstrument } from './melt-facts.ts';
 import {
@@ -21,6 +23,8 @@ import {
 
 const method = 'fineness-by-difference' as const;
 const { impurities, policy } = finenessByDifferenceInputSchema.shape;
+
+const referenceSchema = z.strictObject({ ...referenceFields, impurities });
 
 const differenceInput = z.strictObject({
   assayRun: idSchema.meta({ title: 'Run', description: 'A name that no run has had.' }),
@@ -42,6 +46,8 @@ const differenceInput = z.strictObject({
     })
     .meta({ title: 'Solutions', description: 'Each of one portion of the melt.' }),
   instrument: idSchema.meta({ title: 'Spectrometer', description: 'That measured the contents.' }),
+  references: referenceList(referenceSchema),
+  ...controlFields,
 });
 
 type DifferenceCommand = z.infer<typeof differenceInput>;
@@ -97,6 +103,65 @@ function computeSolution(
   };
 }
 
+/** The content of an element as a control compares it: one not found lies evenly below its limit. */
+function contentOf(
+  impurity: DifferenceCommand['solutions'][number]['impurities'][number],
+): FoundValue {
+  const { element: quantity, detectionLimitMilligramsPerKilogram: limit } = impurity;
+  const found = impurity.contentMilligramsPerKilogram;
+  return {
+    quantity,
+    unit: 'mg/kg',
+    value: found ?? limit / 2,
+    // JCGM 100:2008, 4.3.7: an even distribution from 0 to the limit.
+    standardUncertainty:
+      found === null ? limit / Math.sqrt(12) : impurity.standardUncertaintyMilligramsPerKilogram,
+  };
+}
+
+/** What the run finds of a reference portion: its fineness, and the content of each element. */
+function findReference(
+  reference: z.infer<typeof referenceSchema>,
+  index: number,
+  of: { readonly metal: string; readonly policy: DifferenceCommand['policy'] },
+): FoundReference | { readonly refusals: readonly Refusal[] } {
+  const numbers = { metal: of.metal, impurities: reference.impurities, policy: of.policy };
+  const computed = runCalculated<FinenessByDifferenceOutput>(
+    method,
+    numbers,
+    (field) => `references.${index}.${field}`,
+  );
+  if ('refusals' in computed) return computed;
+  const { finenessPerMille: value, standardUncertaintyPerMille } = computed.output;
+  const fineness = { quantity: 'fineness', unit: '‰', value };
+  return {
+    label: reference.label,
+    referenceMaterial: reference.referenceMaterial,
+    taken: reference.taken,
+    readings: [],
+    calculated: computed.calculated,
+    found: [
+      { ...fineness, standardUncertainty: standardUncertaintyPerMille },
+      ...reference.impurities.map(contentOf),
+    ],
+  };
+}
+
+function differenceControls(
+  input: DifferenceCommand,
+  facts: RunFacts,
+  metal: string,
+): ReturnType<typeof judgeControls> {
+  const { assayRun, policy: handling, references: portions = [] } = input;
+  const computed = portions.map((one, index) =>
+    findReference(one, index, { metal, policy: handling }),
+  );
+  const bad = computed.flatMap((one) => ('refusals' in one ? one.refusals : []));
+  if (bad.length > 0) return { refusals: bad };
+  const references = computed.flatMap((one) => ('refusals' in one ? [] : [one]));
+  return judgeControls({ assayRun, references, controls: input }, facts.controls);
+}
+
 function decideDifference(input: DifferenceCommand, facts: RunFacts): Decision {
   const sampled = facts.melt;
   if (sampled.known !== 'sampled') return { refusals: [notSampled(input.melt, sampled)] };
@@ -107,17 +172,20 @@ function decideDifference(input: DifferenceCommand, facts: RunFacts): Decision {
   }));
   const refusals = [
     ...unfitInstrument(facts.instrument, ['spectrometer']),
-    ...runRefusals({ assayRun, melt, method, portions }, facts, sampled),
+    ...runRefusals({ assayRun, melt, method, portions, controls: input }, facts, sampled),
   ];
   if (refusals.length > 0) return { refusals };
-  const tooMany = tooManyDeterminations(facts, { melt, determinations: portions.length });
-  if (tooMany.length > 0) return { refusals: tooMany };
   const computed = portions.map((_, index) =>
     computeSolution(input, sampled.standard.metal, index),
   );
   const bad = computed.flatMap((one) => ('refusals' in one ? one.refusals : []));
   if (bad.length > 0) return { refusals: bad };
   const good = computed.flatMap((one) => ('refusals' in one ? [] : [one]));
+  const controls = differenceControls(input, facts, sampled.standard.metal);
+  if ('refusals' in controls) return controls;
+  const { voidReason } = controls;
+  const tooMany = tooManyDeterminations(facts, { melt, determinations: portions.length });
+  if (voidReason === null && tooMany.length > 0) return { refusals: tooMany };
   const body = {
     assayRun,
     melt,
@@ -125,15 +193,20 @@ function decideDifference(input: DifferenceCommand, facts: RunFacts): Decision {
     policy: input.policy,
     solutions: good.map((one) => one.solution),
     instrument: input.instrument,
-    state: 'valid' as const,
-    voidReason: null,
+    state: voidReason === null ? ('valid' as const) : ('void' as const),
+    voidReason,
     determinations: good.map((one) => one.determination),
+    ...controls.quality,
   };
   return {
-    entries: [draft(DifferenceRecorded, body, { instrument: input.instrument })],
+    entries: [
+      draft(DifferenceRecorded, body, { instrument: input.instrument }),
+      ...controls.drafts,
+    ],
     answer: {
       assayRun,
-      state: 'valid',
+      state: body.state,
+      voidReason,
       determinations: body.determinations.map(({ label, finenessPerMille }) => ({
         label,
         finenessPerMille,

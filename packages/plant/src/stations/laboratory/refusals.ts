@@ -58,6 +58,10 @@ export const laboratoryRefusals = {
     meaning: 'A portion is said to come from a blank that has not been cut.',
     nextStep: 'Record the cutting first, or name the blank that the portion came from.',
   },
+  BlankInPortion: {
+    meaning: 'The blank lies sealed in a portion, or left the laboratory with one.',
+    nextStep: 'Take another blank, or let the portion be opened by two people first.',
+  },
   BlankAlreadyReturned: {
     meaning: 'The blank has gone back to receiving.',
     nextStep: 'Choose a blank that lies in the laboratory.',

@@ -101,7 +101,7 @@ describe('the picture of a result', () => {
     const standard = await pieceStandardOf(trial.books, 'lark-8');
     if (!body || !standard) throw new RangeError('no result');
     const valid = await determinationsOf(trial.books, 'M-1');
-    const facts = { melt: 'M-1', standard, blanksForAssay: 2, valid };
+    const facts = { melt: 'M-1', standard, blanksForAssay: 2, editions: [], valid };
     const [one] = body.uncertainty.input.determinations;
     const input = { ...body.uncertainty.input, determinations: one ? [one, one] : [] };
     expect(pictureOf(body, facts)).toBeDefined();

@@ -5,6 +5,12 @@ import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema, reasonSchema } from '../registers/index.ts';
 import { type MeltRuled as MeltRuledBody, type Ruling, rulings } from './bodies.ts';
 import type { DeterminationRow, ResultRow, TrialRow } from './books.ts';
+import {
+  type HeldMeasurement,
+  heldMeasurements,
+  measurementGate,
+} from './controls/measurement-gate.ts';
+import { type GatedRunFacts, gatedRuns, resultGate } from './controls/result-gate.ts';
 import { MeltRuled } from './entries.ts';
 import { judgeWhenRefused } from './lot-outcome.ts';
 import {
@@ -16,6 +22,9 @@ import {
 } from './melt-facts.ts';
 import { determinationsOf, standingResult } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
+import { screeningGate } from './screening/answer-screening.ts';
+import type { ScreeningRow } from './screening/books.ts';
+import { openScreenings } from './screening/entries.ts';
 
 const ruleInput = z.strictObject({
   melt: idSchema.meta({ title: 'Melt', description: 'The melt to rule on.' }),
@@ -31,6 +40,11 @@ interface RulingFacts {
   /** The result that two assayers stand for. */
   readonly checked: ResultRow | undefined;
   readonly determinations: readonly DeterminationRow[];
+  /** The runs that the checked result rests on, with what they were made with. */
+  readonly gated: readonly GatedRunFacts[];
+  readonly measurementsHeld: readonly HeldMeasurement[];
+  /** Screenings that deviate and that nobody has answered. */
+  readonly screeningsOpen: readonly ScreeningRow[];
 }
 
 async function rulingFacts(
@@ -38,10 +52,16 @@ async function rulingFacts(
   input: { readonly melt: string },
 ): Promise<RulingFacts> {
   const result = await standingResult(books, input.melt);
+  const melt = await meltFacts(books, input.melt);
+  const runs = (result?.body.determinations ?? []).map((one) => one.assayRun);
+  const measured = melt.known === 'sampled' ? [...melt.measured.values()] : [];
   return {
-    melt: await meltFacts(books, input.melt),
+    melt,
     checked: result?.checked ? result : undefined,
     determinations: await determinationsOf(books, input.melt),
+    gated: await gatedRuns(books, runs),
+    measurementsHeld: await heldMeasurements(books, measured),
+    screeningsOpen: await openScreenings(books, input.melt),
   };
 }
 
@@ -170,7 +190,12 @@ function against(
 ): readonly Refusal[] {
   const order = cannotFollow(input.ruling, sampled.trial);
   if (order.length > 0 || input.ruling === 'hold' || input.ruling === 'refuse') return order;
-  const fineness = finenessAgainst(input.melt, facts);
+  const fineness = [
+    ...finenessAgainst(input.melt, facts),
+    ...resultGate(facts.gated),
+    ...measurementGate(facts.measurementsHeld),
+    ...screeningGate(input.melt, facts.screeningsOpen),
+  ];
   return input.ruling === 'release'
     ? [...fineness, ...physicalAgainst(sampled)]
     : [...fineness, ...concessionAgainst(sampled)];

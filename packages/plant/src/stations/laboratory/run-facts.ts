@@ -5,6 +5,9 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import type { Circumstances } from '../../journal/station.ts';
 import type { AssayMethod } from '../registers/index.ts';
 import { type AssayRunRow, assayRuns, type DeterminationRow } from './books.ts';
+import { type ControlFacts, controlFacts } from './controls/control-facts.ts';
+import { gateRefusals } from './controls/gate.ts';
+import type { StatedControls } from './controls/inputs.ts';
 import {
   type Authorisation,
   authorisationFor,
@@ -31,6 +34,7 @@ export interface RunFacts {
   readonly authorisation: Authorisation;
   readonly earlierRun: AssayRunRow | undefined;
   readonly determinations: readonly DeterminationRow[];
+  readonly controls: ControlFacts;
 }
 
 /** The facts of a run of that method. */
@@ -41,17 +45,20 @@ export async function runFacts(
     readonly melt: string;
     readonly instrument: string;
     readonly method: AssayMethod;
-  },
+  } & StatedControls,
   circumstances: Circumstances,
 ): Promise<RunFacts> {
   const { instant, author } = circumstances;
   const named = { id: run.instrument, field: 'instrument', instant };
+  const melt = await meltFacts(books, run.melt);
+  const standard = melt.known === 'sampled' ? melt.standard : undefined;
   return {
-    melt: await meltFacts(books, run.melt),
+    melt,
     instrument: await namedInstrument(books, named),
     authorisation: await authorisationFor(books, { person: author, method: run.method, instant }),
     earlierRun: await books.get(assayRuns, run.assayRun),
     determinations: await determinationsOf(books, run.melt),
+    controls: await controlFacts(books, { method: run.method, standard, controls: run, instant }),
   };
 }
 
@@ -83,13 +90,17 @@ function notCut(
     );
 }
 
-/** Refusals that hold for a run of any method before its readings are looked at. */
+/**
+ * Refusals that hold for a run of any method before its readings are looked at: of melt, blanks and
+ * assayer, of the edition of its method, and of its reference materials and reagents.
+ */
 export function runRefusals(
   run: {
     readonly assayRun: string;
     readonly melt: string;
     readonly method: AssayMethod;
     readonly portions: readonly { readonly blank: string; readonly field: string }[];
+    readonly controls: StatedControls;
   },
   facts: RunFacts,
   sampled: SampledMelt,
@@ -123,6 +134,11 @@ export function runRefusals(
     ...notCut(sampled, run.portions),
     ...used,
     ...resultStands(sampled),
+    // Every method is computed by the calculation of its own name.
+    ...gateRefusals(
+      { standard: sampled.standard, calculation: run.method, controls: run.controls },
+      facts.controls,
+    ),
   ];
 }
 

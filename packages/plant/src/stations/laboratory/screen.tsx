@@ -1,9 +1,17 @@
+import './exchange/screens/exchange.css';
 import './screens/laboratory.css';
+import './titration/screens/titration.css';
 import { defineScreens } from '../../workbench/index.ts';
+import { controlScreens } from './controls/screens/routes.tsx';
+import { exchangeScreens } from './exchange/screens/routes.tsx';
+import { MetalPage } from './metal/screens/metal-page.tsx';
+import { proficiencyScreens } from './proficiency/screens/routes.tsx';
+import { screeningScreens } from './screening/screens/routes.tsx';
 import { ChartPage } from './screens/chart-page.tsx';
 import { ChartsPage } from './screens/charts-page.tsx';
 import { LaboratoryDesk } from './screens/laboratory-desk.tsx';
 import { MeltPage } from './screens/melt-page.tsx';
+import { spectrometerScreens } from './spectrometer/screens/routes.tsx';
 
 const station = 'laboratory';
 
@@ -12,4 +20,10 @@ export const screens = defineScreens([
   { path: '/laboratory/melts/$melt', station, title: 'Melt', Component: MeltPage },
   { path: '/laboratory/charts', station, title: 'Control charts', Component: ChartsPage },
   { path: '/laboratory/charts/$chart', station, title: 'Control chart', Component: ChartPage },
+  { path: '/laboratory/metal', station, title: 'Metal of the laboratory', Component: MetalPage },
+  ...controlScreens,
+  ...spectrometerScreens,
+  ...exchangeScreens,
+  ...proficiencyScreens,
+  ...screeningScreens,
 ]);

@@ -5,6 +5,13 @@ import { type Circumstances, type Decision, defineCommand, draft } from '../../j
 import { idSchema } from '../registers/index.ts';
 import type { ResultSigned as ResultSignedBody } from './bodies.ts';
 import { assayRuns, type DeterminationRow, type ResultRow, type TrialRow } from './books.ts';
+import {
+  editionsOf,
+  type GatedRunFacts,
+  gatedRuns,
+  outsideEdition,
+  resultGate,
+} from './controls/result-gate.ts';
 import { ResultSigned } from './entries.ts';
 import { evaluate } from './evaluation.ts';
 import {
@@ -29,6 +36,8 @@ interface SigningFacts {
   readonly authorisation: Authorisation | undefined;
   readonly determinations: readonly DeterminationRow[];
   readonly runAuthors: readonly string[];
+  /** The runs of the valid determinations, with what they were made with. */
+  readonly gated: readonly GatedRunFacts[];
   /** The newest result of the melt, whatever became of it. */
   readonly newest: ResultRow | undefined;
 }
@@ -41,10 +50,16 @@ async function signingFacts(
   const melt = await meltFacts(books, input.melt);
   const method = melt.known === 'sampled' ? melt.standard.assayMethod : undefined;
   const runs = await books.select(assayRuns, { by: 'byMelt', prefix: [input.melt] });
+  const determinations = await determinationsOf(books, input.melt);
+  const counted = determinations.filter((row) => row.state === 'valid');
   return {
     melt,
     authorisation: method && (await authorisationFor(books, { person: author, method, instant })),
-    determinations: await determinationsOf(books, input.melt),
+    determinations,
+    gated: await gatedRuns(
+      books,
+      counted.map((row) => row.assayRun),
+    ),
     runAuthors: [...new Set(runs.map((run) => run.author))].sort(),
     newest: (await resultsOf(books, input.melt)).at(-1),
   };
@@ -88,17 +103,22 @@ function decideSigning(input: { readonly melt: string }, facts: SigningFacts): D
     ...closedTrial(sampled.trial),
     ...(facts.authorisation ? notAuthorised(facts.authorisation) : []),
     ...standsAlready(sampled.trial, valid),
+    ...resultGate(facts.gated),
   ];
   if (refusals.length > 0) return { refusals };
   const { standard, order } = sampled;
+  const editions = editionsOf(facts.gated);
   const evaluation = evaluate({
     melt: input.melt,
     standard,
     blanksForAssay: order.assayPieces,
     valid,
+    editions,
   });
   if ('refusals' in evaluation) return evaluation;
   const { figures } = evaluation;
+  const outside = outsideEdition(input.melt, figures, editions);
+  if (outside.length > 0) return { refusals: outside };
   const body: ResultSignedBody = {
     melt: input.melt,
     pieceStandard: standard.pieceStandard,
@@ -107,6 +127,9 @@ function decideSigning(input: { readonly melt: string }, facts: SigningFacts): D
     runAuthors: [...facts.runAuthors],
     ...figures,
     supersedes: facts.newest?.result ?? null,
+    ...(editions.length > 0
+      ? { editions: editions.map(({ method, edition }) => ({ method, edition })) }
+      : {}),
   };
   const more = facts.newest
     ? { corrects: facts.newest.result, reason: reasonToSignAgain(facts.newest) }

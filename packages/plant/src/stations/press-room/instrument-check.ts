@@ -6,6 +6,7 @@ import {
   instrumentOf,
   isCalibrationOverdue,
   plantDay,
+  stoppedInstrument,
 } from '../registers/index.ts';
 import { pressRoomRefusals } from './refusals.ts';
 
@@ -47,7 +48,7 @@ export function instrumentRefusals(
       }),
     ];
   }
-  if (!isCalibrationOverdue(instrument, day)) return [];
+  if (!isCalibrationOverdue(instrument, day)) return stoppedInstrument(instrument, field);
   return [
     refuse(pressRoomRefusals, 'CalibrationOverdue', {
       message: `The calibration of ${instrument.title} was due on ${instrument.calibrationDue}; today is ${day}.`,

@@ -5,6 +5,7 @@ import {
   instrumentOf,
   isCalibrationOverdue,
   plantDay,
+  stoppedInstrument,
 } from '../registers/index.ts';
 import { putUpRefusals } from './refusals.ts';
 
@@ -72,7 +73,7 @@ export function balanceRefusals(found: NamedBalance): readonly Refusal[] {
       }),
     ];
   }
-  if (!isCalibrationOverdue(instrument, day)) return [];
+  if (!isCalibrationOverdue(instrument, day)) return stoppedInstrument(instrument, 'instrument');
   return [
     refuse(putUpRefusals, 'CalibrationOverdue', {
       message: `The calibration of ${balance.title} was due on ${balance.calibrationDue}; today is ${day}.`,

@@ -12,10 +12,11 @@ import {
   supplierOf,
 } from '../registers/index.ts';
 import { type AnnounceInput, announceInput } from './announce-input.ts';
-import { consignments, drums, melts, seals } from './books.ts';
+import { consignments, drums, melts } from './books.ts';
 import { ConsignmentAnnounced, PackingListTaken, SupplierFinenessStated } from './entries.ts';
 import { type ListFacts, listFacts, listRefusals } from './list/list-rule.ts';
 import { receivingRefusals } from './refusals.ts';
+import { type SealHolder, sealHolder, sealWords } from './seal-use.ts';
 
 /** Where an id of the packing list is known from: its place in the input and the earlier holder. */
 interface Known {
@@ -31,7 +32,7 @@ interface AnnounceFacts {
   readonly consignmentEntry: number | undefined;
   readonly knownMelts: readonly Known[];
   readonly knownDrums: readonly Known[];
-  readonly knownSeals: readonly Known[];
+  readonly knownSeals: readonly (Omit<Known, 'holder'> & { readonly holder: SealHolder })[];
   readonly list: ListFacts;
 }
 
@@ -46,12 +47,12 @@ async function announceFacts(
     if (row) knownMelts.push({ index, id: melt, holder: row.consignment });
   }
   const knownDrums: Known[] = [];
-  const knownSeals: Known[] = [];
+  const knownSeals: AnnounceFacts['knownSeals'][number][] = [];
   for (const [index, { drum, seal }] of input.drums.entries()) {
     const row = await books.get(drums, drum);
     if (row) knownDrums.push({ index, id: drum, holder: row.consignment });
-    const used = await books.get(seals, seal);
-    if (used) knownSeals.push({ index, id: seal, holder: used.drum });
+    const holder = await sealHolder(books, seal);
+    if (holder) knownSeals.push({ index, id: seal, holder });
   }
   return {
     day: await plantDay(books, circumstances.instant),
@@ -120,9 +121,9 @@ function identityRefusals(facts: AnnounceFacts): readonly Refusal[] {
     ),
     ...facts.knownSeals.map(({ index, id, holder }) =>
       refuse(receivingRefusals, 'SealAlreadyUsed', {
-        message: `Seal ${id} was on drum ${holder}.`,
+        message: sealWords(id, holder),
         field: `drums.${index}.seal`,
-        figures: { seal: id, drum: holder },
+        figures: { seal: id, [holder.thing]: holder.id },
       }),
     ),
   ];

@@ -3,6 +3,7 @@ import { calculatedSchema } from '../../journal/calculated.ts';
 import { metals } from '../../journal/place.ts';
 import { massReadingSchema } from '../../journal/reading.ts';
 import { idSchema, reasonSchema, titleSchema } from '../registers/index.ts';
+import { lotByVariables, variablesOrder } from './variables/bodies.ts';
 
 const wholeNumber = z.int().min(0).max(Number.MAX_SAFE_INTEGER);
 
@@ -108,6 +109,8 @@ export const sampleBlank = z.strictObject({
   position: wholeNumber,
   forAssay: z.boolean(),
   forPhysical: z.boolean(),
+  /** True for those that are measured first, where the lot is judged by variables. */
+  forVariables: z.boolean().exactOptional(),
 });
 
 export const meltSampling = z.strictObject({
@@ -126,6 +129,8 @@ export const meltSampling = z.strictObject({
   assayDraw: calculatedSchema.nullable(),
   /** Which are for the physical checks, likewise. */
   physicalDraw: calculatedSchema.nullable(),
+  /** Absent where the lot is judged by attributes. */
+  variables: variablesOrder.exactOptional(),
   blanks: z.array(sampleBlank),
 });
 
@@ -165,6 +170,8 @@ export const lotJudged = z.strictObject({
   blanksNonconforming: wholeNumber,
   acceptanceNumber: wholeNumber,
   rejectionNumber: wholeNumber,
+  /** How it was judged by mean and spread; absent where blanks at fault were counted. */
+  byVariables: lotByVariables.exactOptional(),
 });
 
 export const inspectionResumed = z.strictObject({

@@ -92,6 +92,8 @@ export type Blank = {
   readonly position: number;
   readonly forAssay: boolean;
   readonly forPhysical: boolean;
+  /** True for those that are measured first, where the lot is judged by variables. */
+  readonly forVariables?: boolean;
   readonly isDrawn: boolean;
 };
 

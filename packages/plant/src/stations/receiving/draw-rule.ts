@@ -29,6 +29,7 @@ import {
   type SamplingOrder,
   samplingOrders,
 } from './books.ts';
+import { meltUnknown } from './drum-refusals.ts';
 import { SampleDrawn } from './entries.ts';
 import { PicksVerified } from './pick-entries.ts';
 import { receivingRefusals } from './refusals.ts';
@@ -89,13 +90,7 @@ async function drawFacts(
 
 function orderRefusal(input: RecordDrawInput, facts: DrawFacts): Refusal | undefined {
   const { melt, order } = facts;
-  if (!melt) {
-    return refuse(receivingRefusals, 'MeltUnknown', {
-      message: `No melt ${input.melt} has been announced.`,
-      field: 'melt',
-      figures: { melt: input.melt },
-    });
-  }
+  if (!melt) return meltUnknown(input.melt);
   if (!order) return samplesNotOrdered(input.melt);
   return order.drawnEntry === null ? undefined : sampleDrawnAlready(order);
 }

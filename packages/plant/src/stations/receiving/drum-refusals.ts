@@ -3,6 +3,22 @@ import type { DrumState } from './bodies.ts';
 import type { Consignment, Drum } from './books.ts';
 import { receivingRefusals } from './refusals.ts';
 
+export function consignmentUnknown(consignment: string): Refusal {
+  return refuse(receivingRefusals, 'ConsignmentUnknown', {
+    message: `No consignment ${consignment} has been announced.`,
+    field: 'consignment',
+    figures: { consignment },
+  });
+}
+
+export function meltUnknown(melt: string): Refusal {
+  return refuse(receivingRefusals, 'MeltUnknown', {
+    message: `No melt ${melt} has been announced.`,
+    field: 'melt',
+    figures: { melt },
+  });
+}
+
 export function drumUnknown(drum: string): Refusal {
   return refuse(receivingRefusals, 'DrumUnknown', {
     message: `No drum ${drum} has been announced.`,

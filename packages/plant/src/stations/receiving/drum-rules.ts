@@ -4,10 +4,11 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema, reasonSchema, titleSchema } from '../registers/index.ts';
 import type { DrumState } from './bodies.ts';
-import { type Consignment, consignments, type Drum, drums, seals } from './books.ts';
+import { type Consignment, consignments, type Drum, drums } from './books.ts';
 import { drumUnknown, orderedRefusal, stateRefusal } from './drum-refusals.ts';
 import { DrumAdmitted, DrumReturned, DrumStopped, DrumTallied } from './entries.ts';
 import { receivingRefusals } from './refusals.ts';
+import { sealHolder, sealWords } from './seal-use.ts';
 
 const station = 'receiving';
 const drumField = idSchema.meta({ title: 'Drum', description: 'Scan the label of the drum.' });
@@ -120,17 +121,18 @@ export const admitDrum = defineCommand({
   witnessRoles: ['custodian', 'inspector', 'metal accountant'],
   facts: async (books, input) => ({
     ...(await drumFacts(books, input)),
-    sealDrum: (await books.get(seals, input.sealAdmitted))?.drum,
+    holder: await sealHolder(books, input.sealAdmitted),
   }),
   decide: (input, facts): Decision => {
     const accepted = ['stopped'] as const;
     const open = openDrum(facts, { drum: input.drum, accepted, act: 'admitted' });
     if ('refusals' in open) return open;
-    if (facts.sealDrum !== undefined && facts.sealDrum !== input.drum) {
+    const { holder } = facts;
+    if (holder && !(holder.thing === 'drum' && holder.id === input.drum)) {
       const refusal = refuse(receivingRefusals, 'SealAlreadyUsed', {
-        message: `Seal ${input.sealAdmitted} was on drum ${facts.sealDrum}.`,
+        message: sealWords(input.sealAdmitted, holder),
         field: 'sealAdmitted',
-        figures: { seal: input.sealAdmitted, drum: facts.sealDrum },
+        figures: { seal: input.sealAdmitted, [holder.thing]: holder.id },
         nextStep: 'Put a new seal on the drum and state its number.',
       });
       return { refusals: [refusal] };

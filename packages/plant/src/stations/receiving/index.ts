@@ -10,9 +10,9 @@ import {
   melts,
   type SamplingOrder,
   samplingOrders,
-  seals,
   supplierFinenesses,
 } from './books.ts';
+import { sealHolder } from './seal-use.ts';
 
 export type { DrumState } from './bodies.ts';
 export type {
@@ -24,8 +24,13 @@ export type {
   MeltState,
   SamplingOrder,
 } from './books.ts';
-export { draftLotJudged } from './lot-judgement.ts';
+export { noteBlanks, noteMeltReturned, noteResult, noteRuling } from './from-laboratory.ts';
+export { draftLotJudged, type LotFindings } from './lot-judgement.ts';
+export type { PortionRow } from './portions/books.ts';
+export { heldBlanks } from './portions/read-model.ts';
 export { judgedLotOf } from './series.ts';
+export { type LotByVariables, lotByVariables } from './variables/bodies.ts';
+export { judgeByVariables } from './variables/judge.ts';
 
 /** A melt with the consignment and supplier it came from. */
 export async function meltOf(books: BookReader, melt: string): Promise<Melt | undefined> {
@@ -65,9 +70,9 @@ export async function consignmentOf(
   return books.get(consignments, consignment);
 }
 
-/** Whether a seal number has been on a drum: a seal can be used once. */
+/** Whether a seal number has been used in the plant: a seal can be used once. */
 export async function isSealUsed(books: BookReader, seal: string): Promise<boolean> {
-  return (await books.get(seals, seal)) !== undefined;
+  return (await sealHolder(books, seal)) !== undefined;
 }
 
 /**

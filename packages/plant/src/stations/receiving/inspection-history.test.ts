@@ -71,6 +71,21 @@ describe('inspectionHistory', () => {
     });
   });
 
+  it('says of each change after which lot it came, and why', async () => {
+    const trial = await seriesTrial([0, 3, 0, 5]);
+    const history = await inspectionHistory(trial.books, name);
+    expect(history?.changes).toEqual([
+      {
+        event: 'lot judged',
+        lot: 'M-4',
+        severityAfter: 'tightened',
+        why: expect.stringContaining('M-2 and M-4'),
+      },
+    ]);
+    const steady = await seriesTrial([0, 1]);
+    expect((await inspectionHistory(steady.books, name))?.changes).toEqual([]);
+  });
+
   it('comes to the severity under which the next lot is ordered', async () => {
     for (const series of [[0], [3, 3], [0, 3, 0, 0, 0, 3], [3, 0, 0, 0, 3], [0, 0, 0, 0, 0, 0]]) {
       const trial = await seriesTrial(series);

@@ -7,7 +7,7 @@ import {
 import type { BookReader } from '../../journal/books.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
 import { pieceStandardOf } from '../registers/index.ts';
-import type { SeriesRow } from './books.ts';
+import type { JudgedLotRow, SeriesRow } from './books.ts';
 import { type SeriesName, seriesOf } from './series.ts';
 
 /** The history of a series as the catalogue follows and draws it. */
@@ -19,9 +19,37 @@ interface InspectionHistory {
   readonly version: number;
   readonly input: JsonObject;
   readonly drawings: Json[];
+  /** Each change of the severity, oldest first: after which lot, or other event, and why. */
+  readonly changes: {
+    readonly event: string;
+    readonly lot: string | null;
+    readonly severityAfter: string;
+    readonly why: string;
+  }[];
 }
 
 type HistoryEvent = InspectionSeverityInput['history'][number];
+type LotResult = Extract<HistoryEvent, { event: 'lot judged' }>['result'];
+
+/** A lot that was judged by variables stands with nothing or one at fault, as its outcome was. */
+function resultOf(row: JudgedLotRow): LotResult {
+  if (!row.byVariables) {
+    return {
+      sampling: 'single',
+      sampleSizePieces: row.blanksForPhysical,
+      acceptanceNumber: row.acceptanceNumber,
+      rejectionNumber: row.rejectionNumber,
+      nonconformingPieces: row.blanksNonconforming,
+    };
+  }
+  return {
+    sampling: 'single',
+    sampleSizePieces: row.byVariables.blanksNeeded,
+    acceptanceNumber: 0,
+    rejectionNumber: 1,
+    nonconformingPieces: row.outcome === 'accepted' ? 0 : 1,
+  };
+}
 
 function eventOf(row: SeriesRow): HistoryEvent {
   if (row.event === 'inspection resumed') return { event: row.event };
@@ -30,13 +58,7 @@ function eventOf(row: SeriesRow): HistoryEvent {
     lot: row.melt,
     presented: 'first time',
     severity: row.severity,
-    result: {
-      sampling: 'single',
-      sampleSizePieces: row.blanksForPhysical,
-      acceptanceNumber: row.acceptanceNumber,
-      rejectionNumber: row.rejectionNumber,
-      nonconformingPieces: row.blanksNonconforming,
-    },
+    result: resultOf(row),
   };
 }
 
@@ -69,5 +91,8 @@ export async function inspectionHistory(
     version: result.version,
     input: input as unknown as JsonObject,
     drawings: [...(calculation.draw?.(input, output) ?? [])] as unknown as Json[],
+    changes: output.steps.flatMap(({ event, lot, severityAfter, change }) =>
+      change === null ? [] : [{ event, lot, severityAfter, why: change }],
+    ),
   };
 }

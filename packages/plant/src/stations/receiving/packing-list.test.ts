@@ -181,7 +181,7 @@ describe('readPackingList', () => {
       [0, 'melts', ''],
       [0, 'drums', ''],
     ]);
-    expect(problems('x'.repeat(2_000_001))).toEqual([[0, 'packing list', '2000001 characters']]);
+    expect(problems('x'.repeat(2_000_001))).toEqual([[0, 'file', '2000001 characters']]);
     expect(problems(semicolons, { ...reading, consignment: 'C 1' })).toEqual([
       [0, 'consignment', 'C 1'],
     ]);

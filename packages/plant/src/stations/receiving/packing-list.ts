@@ -1,5 +1,5 @@
+import { sheetsOfCsv } from '../../tables/csv-sheet.ts';
 import type { PackingListColumns } from './bodies.ts';
-import { sheetsOfCsv } from './list/csv-sheet.ts';
 import type { ListMapping } from './list/list-bodies.ts';
 import type { ListHead, PackingListResult } from './list/list-result.ts';
 import { readList } from './list/read-list.ts';

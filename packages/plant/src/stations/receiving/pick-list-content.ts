@@ -39,8 +39,10 @@ interface PickListContent {
 export function purposesOf(pick: {
   readonly forAssay: boolean;
   readonly forPhysical: boolean;
+  readonly forVariables: boolean;
 }): string {
-  return [pick.forAssay ? 'assay' : '', pick.forPhysical ? 'size and mass' : '']
+  const physical = pick.forVariables ? 'size and mass first' : 'size and mass';
+  return [pick.forAssay ? 'assay' : '', pick.forPhysical ? physical : '']
     .filter(Boolean)
     .join(', ');
 }
@@ -70,7 +72,12 @@ export function pickListPage(content: PickListContent): PickListPage {
     facts: [
       ['Blanks to take', `${order.samplePieces} of ${order.pieces}`],
       ['For assay', String(order.assayPieces)],
-      ['For size and mass', String(order.physicalPieces)],
+      [
+        'For size and mass',
+        order.variables
+          ? `${order.variables.pieces} first, by variables, of ${order.physicalPieces}`
+          : String(order.physicalPieces),
+      ],
       ['Inspection', order.severity],
       ['Accept up to', `${order.acceptanceNumber} at fault`],
       ['Seed', `hash of entry ${order.seedEntry}`],

@@ -24,6 +24,8 @@ export interface WalkedPick {
   readonly place: number | null;
   readonly forAssay: boolean;
   readonly forPhysical: boolean;
+  /** True for those that are measured first, where the lot is judged by variables. */
+  readonly forVariables: boolean;
   /** Why it is taken here and not where it was drawn first; nothing for a pick as drawn. */
   readonly substitutedFor: string | null;
 }
@@ -107,7 +109,7 @@ export async function pickWalk(
 }
 
 function walked(
-  { blank, pick, position, forAssay, forPhysical }: Blank,
+  { blank, pick, position, forAssay, forPhysical, forVariables = false }: Blank,
   at: { readonly tray: number | null; readonly place: number },
   substitutions: readonly PickSubstitution[],
 ): WalkedPick {
@@ -119,6 +121,7 @@ function walked(
     place: at.tray === null ? null : at.place,
     forAssay,
     forPhysical,
+    forVariables,
     substitutedFor: substitutedFor(blank, substitutions),
   };
 }

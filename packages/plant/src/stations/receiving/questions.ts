@@ -156,7 +156,7 @@ export const consignmentQuestion = defineQuestion({
       const order = await samplingOrderOf(books, melt);
       if (order) {
         const { samplePieces, assayPieces, physicalPieces, drawnEntry, severity } = order;
-        const { acceptanceNumber, rejectionNumber } = order;
+        const { acceptanceNumber, rejectionNumber, variables } = order;
         orders.push({
           melt,
           severity,
@@ -165,6 +165,7 @@ export const consignmentQuestion = defineQuestion({
           physicalPieces,
           acceptanceNumber,
           rejectionNumber,
+          variablesPieces: variables?.pieces ?? null,
           drawnEntry,
         });
       }
@@ -200,12 +201,15 @@ export const pickList = defineQuestion({
     const order = await samplingOrderOf(books, input.melt);
     if (!melt || !order) return null;
     const walk = await pickWalk(books, input.melt, input.trayPieces ?? null);
-    const { plan, draw, ...shown } = order;
+    const { plan, draw, variables, ...shown } = order;
     return {
       ...shown,
       supplier: melt.supplier,
       state: melt.state,
       planWords: plan.output.words ?? '',
+      variables: variables
+        ? { pieces: variables.pieces, words: variables.plan.output.words }
+        : null,
       plan,
       draw: { calculation: draw.calculation, version: draw.version, input: draw.input },
       walkWords: walk.words,

@@ -24,6 +24,7 @@ import {
   seals,
   supplierFinenesses,
 } from './books.ts';
+import { followDrum } from './difference/read-model.ts';
 import { fineOf } from './postings.ts';
 
 /** The drums of a consignment, in the order of their ids; also those sent back. */
@@ -140,6 +141,7 @@ export async function applyWeighing(
     count: body.count,
     words: body.words,
   }));
+  await followDrum(books, entry, { drum: body.drum });
   await seedConsignment(books, entry);
 }
 
@@ -150,6 +152,7 @@ export async function applyTally(
   const { piecesFound } = entry.body;
   await changeDrum(books, entry, () => ({ state: 'tallied', pieces: piecesFound }));
   await recountMelt(books, entry.body.melt);
+  await followDrum(books, entry, { drum: entry.body.drum });
   await seedConsignment(books, entry);
 }
 
@@ -162,6 +165,8 @@ export async function applyStop(
     stateBeforeStop: drum.state,
     stopReason: entry.body.reason,
   }));
+  const { drum, sealFound } = entry.body;
+  await followDrum(books, entry, { drum, sealFound });
 }
 
 export async function applyAdmission(
@@ -185,6 +190,7 @@ export async function applyReturn(
 ): Promise<void> {
   await changeDrum(books, entry, () => ({ state: 'returned' }));
   await recountMelt(books, entry.body.melt);
+  await followDrum(books, entry, { drum: entry.body.drum });
 }
 
 /** The pieces of a melt are those of its drums that have not gone back. */

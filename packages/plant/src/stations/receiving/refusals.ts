@@ -1,5 +1,9 @@
 import type { RefusalMeanings } from '../../journal/refusal.ts';
+import { differenceRefusals } from './difference/refusals.ts';
+import { documentRefusals } from './documents/refusals.ts';
 import { pickRefusals } from './pick-refusals.ts';
+import { portionRefusals } from './portions/refusals.ts';
+import { variablesRefusals } from './variables/refusals.ts';
 
 /** The refusals of receiving. Where several apply, the one that stands first here is given first. */
 export const receivingRefusals = {
@@ -117,4 +121,8 @@ export const receivingRefusals = {
     nextStep: 'Go on in the laboratory.',
   },
   ...pickRefusals,
+  ...differenceRefusals,
+  ...documentRefusals,
+  ...portionRefusals,
+  ...variablesRefusals,
 } satisfies RefusalMeanings;

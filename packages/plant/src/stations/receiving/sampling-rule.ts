@@ -9,14 +9,25 @@ import { idSchema, type PieceStandard, pieceStandardOf } from '../registers/inde
 import { leastPiecesOfMelt } from './announce-rule.ts';
 import type { MeltSampling, SamplesOrderedBody } from './bodies.ts';
 import { type Consignment, consignments, type Drum } from './books.ts';
-import { nextStepOfDrum, orderedRefusal } from './drum-refusals.ts';
+import { consignmentUnknown, nextStepOfDrum, orderedRefusal } from './drum-refusals.ts';
 import { SamplesOrdered } from './entries.ts';
 import { drumsOfConsignment } from './read-model.ts';
 import { receivingRefusals } from './refusals.ts';
 import { inspectionOf } from './series.ts';
+import { type Inspection, inspections } from './variables/bodies.ts';
+import { drawForVariables, planByVariables } from './variables/plan.ts';
+import { variablesRefusals } from './variables/refusals.ts';
 
 const orderInput = z.strictObject({
   consignment: idSchema.meta({ title: 'Consignment', description: 'Whose melts are sampled.' }),
+  inspection: z
+    .enum(inspections, `one of ${inspections.join(', ')}`)
+    .exactOptional()
+    .meta({
+      title: 'Inspection',
+      description:
+        'By variables fewer blanks are measured, as long as their readings are normal. Attributes when left out.',
+    }),
 });
 
 interface OrderFacts {
@@ -61,31 +72,39 @@ export function seedOfMelt(seedHash: string, melt: string): string {
 
 type Severity = SamplesOrderedBody['severity'];
 
-/** Which picks of the sample serve a purpose that needs fewer than all; drawn, since picks stand in walking order. */
+/** Which of some picks serve a purpose that needs fewer than all; drawn, since picks stand in walking order. */
 function drawAmongPicks(
   seed: string,
   purpose: 'assay' | 'physical',
-  sizes: { readonly sample: number; readonly wanted: number },
-): { readonly picks: ReadonlySet<number> | undefined; readonly calculated: Calculated | null } {
-  if (sizes.wanted >= sizes.sample) return { picks: undefined, calculated: null };
+  from: { readonly picks: readonly number[]; readonly wanted: number },
+): { readonly picks: ReadonlySet<number>; readonly calculated: Calculated | null } {
+  const { picks, wanted } = from;
+  if (wanted >= picks.length) return { picks: new Set(picks), calculated: null };
   const input: DrawInput = {
     seed: sha256Hex(`${seed} ${purpose}`),
-    containers: [{ container: 'sample', pieces: sizes.sample }],
-    sampleSizePieces: sizes.wanted,
+    containers: [{ container: 'sample', pieces: picks.length }],
+    sampleSizePieces: wanted,
   };
   const { calculated, output } = calculate<DrawOutput>('draw', input);
-  return { picks: new Set(output.picks.map((pick) => pick.position)), calculated };
+  return {
+    picks: new Set(output.picks.map(({ position }) => picks[position - 1] ?? 0)),
+    calculated,
+  };
 }
 
+interface OrderedFrom {
+  readonly standard: PieceStandard;
+  readonly severity: Severity;
+  readonly seedHash: string;
+  readonly inspection: Inspection;
+}
+
+/** The order of one melt, or why there is no plan by variables for it. */
 function orderOfMelt(
   melt: string,
   drums: readonly Drum[],
-  from: {
-    readonly standard: PieceStandard;
-    readonly severity: Severity;
-    readonly seedHash: string;
-  },
-): MeltSampling {
+  from: OrderedFrom,
+): MeltSampling | { readonly impossible: string } {
   const { standard, severity } = from;
   const pieces = drums.reduce((sum, drum) => sum + drum.pieces, 0);
   const plan = calculate<AttributePlanOutput>('attribute-plan', {
@@ -98,6 +117,10 @@ function orderOfMelt(
   const assayPieces = standard.blanksForAssayPerMelt;
   const samplePieces = Math.max(physicalPieces, assayPieces);
   const seed = seedOfMelt(from.seedHash, melt);
+  const asked = { melt, pieces, standard, severity, attributesPieces: physicalPieces };
+  const planned = from.inspection === 'variables' ? planByVariables(asked) : undefined;
+  if (planned && 'impossible' in planned) return planned;
+  const variables = planned && drawForVariables(seed, planned, samplePieces);
   const drawing = calculate<DrawOutput>('draw', {
     seed,
     containers: drums
@@ -105,11 +128,12 @@ function orderOfMelt(
       .map((drum) => ({ container: drum.drum, pieces: drum.pieces })),
     sampleSizePieces: samplePieces,
   });
-  const assay = drawAmongPicks(seed, 'assay', { sample: samplePieces, wanted: assayPieces });
-  const physical = drawAmongPicks(seed, 'physical', {
-    sample: samplePieces,
-    wanted: physicalPieces,
-  });
+  const all = drawing.output.picks.map(({ pick }) => pick);
+  // What is cut is measured before, so blanks for assay are among those that are measured first.
+  const among = { picks: variables?.picks ?? all, wanted: assayPieces };
+  const assay = drawAmongPicks(seed, 'assay', among);
+  const physical = drawAmongPicks(seed, 'physical', { picks: all, wanted: physicalPieces });
+  const first = variables && new Set(variables.picks);
   return {
     melt,
     pieces,
@@ -123,13 +147,15 @@ function orderOfMelt(
     draw: drawing.calculated,
     assayDraw: assay.calculated,
     physicalDraw: physical.calculated,
+    ...(variables ? { variables: variables.order } : {}),
     blanks: drawing.output.picks.map(({ pick, container, position }) => ({
       blank: `${melt}/${pick}`,
       pick,
       drum: container,
       position,
-      forAssay: assay.picks?.has(pick) ?? true,
-      forPhysical: physical.picks?.has(pick) ?? true,
+      forAssay: assay.picks.has(pick),
+      forPhysical: physical.picks.has(pick),
+      ...(first ? { forVariables: first.has(pick) } : {}),
     })),
   };
 }
@@ -154,14 +180,6 @@ function smallMeltRefusals(drums: readonly Drum[], standard: PieceStandard): rea
   });
 }
 
-function consignmentUnknown(consignment: string): Refusal {
-  return refuse(receivingRefusals, 'ConsignmentUnknown', {
-    message: `No consignment ${consignment} has been announced.`,
-    field: 'consignment',
-    figures: { consignment },
-  });
-}
-
 function inspectionDiscontinued(consignment: Consignment, inspection: SeriesState): Refusal {
   const { supplier, pieceStandard } = consignment;
   return refuse(receivingRefusals, 'InspectionDiscontinued', {
@@ -170,12 +188,16 @@ function inspectionDiscontinued(consignment: Consignment, inspection: SeriesStat
   });
 }
 
+function variablesNotPossible(message: string): Refusal {
+  return refuse(variablesRefusals, 'VariablesNotPossible', { message, field: 'inspection' });
+}
+
 function decideOrder(input: z.infer<typeof orderInput>, facts: OrderFacts): Decision {
   const { consignment, standard, inspection } = facts;
   if (!consignment || !standard || !inspection)
     return { refusals: [consignmentUnknown(input.consignment)] };
-  const ordered = orderedRefusal(consignment);
-  if (ordered) return { refusals: [ordered] };
+  const already = orderedRefusal(consignment);
+  if (already) return { refusals: [already] };
   const drums = facts.drums.filter((drum) => drum.state !== 'returned');
   const { seedEntry, seedHash } = consignment;
   if (drums.length === 0) {
@@ -195,6 +217,13 @@ function decideOrder(input: z.infer<typeof orderInput>, facts: OrderFacts): Deci
   }
   const small = smallMeltRefusals(drums, standard);
   if (small.length > 0) return { refusals: small };
+  const { inspection: asked = 'attributes' } = input;
+  const ordered = drumsByMelt(drums).map(([melt, own]) =>
+    orderOfMelt(melt, own, { standard, severity, seedHash, inspection: asked }),
+  );
+  const impossible = ordered.flatMap((one) => ('impossible' in one ? [one.impossible] : []));
+  const melts = ordered.flatMap((one) => ('impossible' in one ? [] : [one]));
+  if (impossible.length > 0) return { refusals: impossible.map(variablesNotPossible) };
   const body: SamplesOrderedBody = {
     consignment: input.consignment,
     pieceStandard: consignment.pieceStandard,
@@ -202,9 +231,7 @@ function decideOrder(input: z.infer<typeof orderInput>, facts: OrderFacts): Deci
     severityReason,
     seedEntry,
     seedHash,
-    melts: drumsByMelt(drums).map(([melt, own]) =>
-      orderOfMelt(melt, own, { standard, severity, seedHash }),
-    ),
+    melts,
   };
   const answer = {
     consignment: input.consignment,

@@ -1,6 +1,13 @@
 import './screens/receiving.css';
 import { lazy, Suspense } from 'react';
 import { defineScreens, Page, Pending } from '../../workbench/index.ts';
+import { DifferencePage } from './difference/screens/difference-page.tsx';
+import { DifferencesPage } from './difference/screens/differences-page.tsx';
+import { RaiseDifferencePage } from './difference/screens/raise-difference-page.tsx';
+import { CertificatePage } from './documents/screens/certificate-page.tsx';
+import { PortionPage } from './portions/screens/portion-page.tsx';
+import { SealPage } from './portions/screens/seal-page.tsx';
+import { ShelfPage } from './portions/screens/shelf-page.tsx';
 import { ConsignmentPage } from './screens/consignment-page.tsx';
 import { PickListPage } from './screens/pick-list-page.tsx';
 import { ReceivingDesk } from './screens/receiving-desk.tsx';
@@ -35,6 +42,28 @@ export const screens = defineScreens([
     title: 'Consignment',
     Component: ConsignmentPage,
   },
+  {
+    path: '/receiving/consignments/$consignment/difference',
+    station,
+    title: 'Differences',
+    Component: RaiseDifferencePage,
+  },
+  {
+    path: '/receiving/consignments/$consignment/certificate',
+    station,
+    title: 'Certificates',
+    Component: CertificatePage,
+  },
+  { path: '/receiving/differences', station, title: 'Differences', Component: DifferencesPage },
+  {
+    path: '/receiving/differences/$difference',
+    station,
+    title: 'Difference',
+    Component: DifferencePage,
+  },
+  { path: '/receiving/portions', station, title: 'Portions', Component: ShelfPage },
+  { path: '/receiving/portions/$portion', station, title: 'Portion', Component: PortionPage },
+  { path: '/receiving/melts/$melt/portions', station, title: 'Portions', Component: SealPage },
   { path: '/receiving/melts/$melt', station, title: 'Pick list', Component: PickListPage },
   {
     path: '/receiving/series/$supplier/$pieceStandard',

@@ -1,8 +1,25 @@
 import type { Station } from '../../journal/station.ts';
 import { receivingBooks } from './books.ts';
+import { differenceBooks } from './difference/books.ts';
+import { differenceDocket } from './difference/docket.ts';
+import { differenceKinds } from './difference/entries.ts';
+import { differencePapers } from './difference/papers.ts';
+import { differenceQuestions } from './difference/questions.ts';
+import { raiseDifference } from './difference/raise.ts';
+import { recordAnswer, settleDifference } from './difference/settle.ts';
 import { receivingDocket } from './docket.ts';
+import { attachCertificate } from './documents/attach.ts';
+import { documentBooks } from './documents/books.ts';
+import { documentDocket } from './documents/docket.ts';
+import { documentKinds } from './documents/entries.ts';
+import { documentQuestions } from './documents/questions.ts';
 import { receivingKinds } from './entries.ts';
 import { receivingPapers } from './papers.ts';
+import { portionBooks } from './portions/books.ts';
+import { portionDocket } from './portions/docket.ts';
+import { portionKinds } from './portions/entries.ts';
+import { portionQuestions } from './portions/questions.ts';
+import { portionCommands } from './portions/rules.ts';
 import { receivingQuestions } from './questions.ts';
 import { receivingRefusals } from './refusals.ts';
 import { receivingCommands } from './rules.ts';
@@ -11,11 +28,28 @@ import { receivingCommands } from './rules.ts';
 export const receivingStation: Station = {
   station: 'receiving',
   title: 'Receiving',
-  kinds: receivingKinds,
-  books: receivingBooks,
-  commands: receivingCommands,
-  questions: receivingQuestions,
+  kinds: [...receivingKinds, ...differenceKinds, ...documentKinds, ...portionKinds],
+  books: [...receivingBooks, ...differenceBooks, ...documentBooks, ...portionBooks],
+  commands: [
+    ...receivingCommands,
+    raiseDifference,
+    recordAnswer,
+    settleDifference,
+    attachCertificate,
+    ...portionCommands,
+  ],
+  questions: [
+    ...receivingQuestions,
+    ...differenceQuestions,
+    ...documentQuestions,
+    ...portionQuestions,
+  ],
   refusals: receivingRefusals,
-  papers: receivingPapers,
-  docket: receivingDocket,
+  papers: [...receivingPapers, ...differencePapers],
+  docket: async (books, instant) => [
+    ...(await receivingDocket(books)),
+    ...(await differenceDocket(books, instant)),
+    ...(await documentDocket(books)),
+    ...(await portionDocket(books, instant)),
+  ],
 };

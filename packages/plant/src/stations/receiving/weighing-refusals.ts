@@ -1,6 +1,11 @@
 import type { Reading } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
-import { type Instrument, isCalibrationOverdue, type PieceStandard } from '../registers/index.ts';
+import {
+  type Instrument,
+  isCalibrationOverdue,
+  type PieceStandard,
+  stoppedInstrument,
+} from '../registers/index.ts';
 import { receivingRefusals } from './refusals.ts';
 
 /** Factor by which a mass may differ from the declared one before a slip of unit or digits is certain. */
@@ -39,6 +44,8 @@ export function usableBalance(
     });
     return { refusal };
   }
+  const [stopped] = stoppedInstrument(instrument, 'instrument');
+  if (stopped) return { refusal: stopped };
   const figures = { divisionGrams, repeatabilityGrams, gainRelative };
   return { balance: { instrument: instrument.instrument, ...figures } };
 }

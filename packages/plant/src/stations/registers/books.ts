@@ -24,7 +24,12 @@ export type PersonRow = EnrolledPerson & Standing;
 export type PieceStandardRow = PieceStandard & Standing;
 export type SupplierRow = Supplier & Standing;
 export type PurchaserRow = Purchaser & Standing;
-export type InstrumentRow = Instrument & Standing & { readonly document: string | null };
+export type InstrumentRow = Instrument &
+  Standing & {
+    readonly document: string | null;
+    /** Entry of the last check that passed; none since its calibration or registration. */
+    readonly lastGood?: number;
+  };
 export type DieRow = Die & Standing;
 
 export const plants = defineBook<Plant>({

@@ -14,13 +14,18 @@ import {
   type Supplier,
   suppliers,
 } from './books.ts';
+import { type SuspectIntervalRow, suspectIntervals } from './instrument-checks/books.ts';
 import type { Instrument } from './instruments.ts';
 import type { AssayMethod, PieceStandard } from './piece-standard.ts';
+import { type ReagentLotRow, reagentLots } from './reagents/books.ts';
 import { type ReferenceMaterialRow, referenceMaterials } from './reference-materials/books.ts';
 
 export type { Die, Plant, Purchaser, Supplier } from './books.ts';
 export { daySchema, idSchema, reasonSchema, titleSchema } from './identity.ts';
+export type { SuspectIntervalRow } from './instrument-checks/books.ts';
+export { stoppedInstrument } from './instrument-checks/stopped.ts';
 export { type Instrument, type InstrumentKind, isCalibrationOverdue } from './instruments.ts';
+export { connectedInstruments, measurementOf } from './lines/queries.ts';
 export {
   isInScope,
   type MethodEdition,
@@ -29,10 +34,13 @@ export {
   methodInForce,
 } from './methods/queries.ts';
 export { type AssayMethod, assayMethods, type PieceStandard } from './piece-standard.ts';
-export type { ReferenceMaterialRow } from './reference-materials/books.ts';
+export type { ReagentLotRow } from './reagents/books.ts';
+export { draftTitrantFactor } from './reagents/entries.ts';
+export { expiredLot, unfitLot } from './reagents/lot-rules.ts';
 export { quantitySchema } from './reference-materials/bodies.ts';
-export { draftReferenceMaterialUsed } from './reference-materials/entries.ts';
+export type { ReferenceMaterialRow } from './reference-materials/books.ts';
 export { notInUse } from './reference-materials/commands.ts';
+export { draftReferenceMaterialUsed } from './reference-materials/entries.ts';
 
 /** The key of the one record of the book of plants. */
 const thisPlant = 'plant';
@@ -136,6 +144,27 @@ export async function referenceMaterialOf(
   referenceMaterial: string,
 ): Promise<ReferenceMaterialRow | undefined> {
   return books.get(referenceMaterials, referenceMaterial);
+}
+
+/** A lot of a reagent, also one that expired or was condemned; its newest factor if it is a titrant. */
+export async function reagentLotOf(
+  books: BookReader,
+  lot: string,
+): Promise<ReagentLotRow | undefined> {
+  return books.get(reagentLots, lot);
+}
+
+/** The lots that were condemned. */
+export async function condemnedLotsOf(books: BookReader): Promise<readonly ReagentLotRow[]> {
+  return books.select(reagentLots, { by: 'byState', prefix: ['condemned'] });
+}
+
+/** What failed checks put in doubt, of one instrument or of all. */
+export async function suspectIntervalsOf(
+  books: BookReader,
+  instrument?: string,
+): Promise<readonly SuspectIntervalRow[]> {
+  return books.select(suspectIntervals, instrument === undefined ? {} : { prefix: [instrument] });
 }
 
 /** Every supplier of the register, also those whose approval has run out. */

@@ -7,6 +7,9 @@ export const instrumentKinds = [
   'micrometer',
   'gauge',
   'spectrometer',
+  'burette',
+  'hardness tester',
+  'microscope',
   'furnace',
   'press',
 ] as const;
@@ -72,7 +75,20 @@ export const instrumentSchema = z
     }
   });
 
-export type Instrument = Readonly<z.infer<typeof instrumentSchema>>;
+/** Why an instrument may not be used: the check that it failed. */
+export type InstrumentStop = {
+  readonly entry: number;
+  readonly instant: string;
+  readonly words: string;
+};
+
+export type Instrument = Readonly<z.infer<typeof instrumentSchema>> & {
+  /** Present while its last check is a failed one. */
+  readonly stopped?: InstrumentStop;
+};
+
+/** An instrument as its registration states it. */
+export type RegisteredInstrument = Readonly<z.infer<typeof instrumentSchema>>;
 
 /** Whether the readings of the instrument no longer count on that day. */
 export function isCalibrationOverdue(instrument: Instrument, day: string): boolean {

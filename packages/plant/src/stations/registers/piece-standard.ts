@@ -4,7 +4,7 @@ import { metals } from '../../journal/place.ts';
 import { idSchema, titleSchema } from './identity.ts';
 
 /** The methods by which a melt's fineness is found here. */
-export const assayMethods = ['cupellation', 'fineness-by-difference'] as const;
+export const assayMethods = ['cupellation', 'fineness-by-difference', 'titration'] as const;
 
 export type AssayMethod = (typeof assayMethods)[number];
 
@@ -115,6 +115,13 @@ export const pieceStandardSchema = z
         code: 'custom',
         path: [lower],
         message: `at most ${upper}, which is ${standard[upper]}`,
+      });
+    }
+    if (standard.assayMethod === 'titration' && standard.metal !== 'silver') {
+      context.addIssue({
+        code: 'custom',
+        path: ['assayMethod'],
+        message: `another method for ${standard.metal}, since titration finds silver`,
       });
     }
     const declaredPerMille = standard.finenessDeclaredPartsPerMillion / 1000;

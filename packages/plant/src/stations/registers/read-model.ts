@@ -13,7 +13,7 @@ import {
   type Supplier,
   suppliers,
 } from './books.ts';
-import type { Instrument } from './instruments.ts';
+import type { RegisteredInstrument } from './instruments.ts';
 import type { EnrolledPerson } from './people.ts';
 import type { PieceStandard } from './piece-standard.ts';
 
@@ -59,7 +59,7 @@ export async function applyPurchaser(
 
 export async function applyInstrument(
   books: BookWriter,
-  entry: RecordedEntry<Instrument>,
+  entry: RecordedEntry<RegisteredInstrument>,
 ): Promise<void> {
   await books.put(instruments, { ...entry.body, document: null, ...standing(entry) });
 }
@@ -69,7 +69,10 @@ export async function applyCalibration(
   entry: RecordedEntry<z.infer<typeof calibrationBody>>,
 ): Promise<void> {
   const before = await books.get(instruments, entry.body.instrument);
-  if (before) await books.put(instruments, { ...before, ...entry.body, ...standing(entry) });
+  if (!before) return;
+  // A calibration opens a stopped instrument again, and counts as its last good check.
+  const { stopped: _stopped, lastGood: _lastGood, ...working } = before;
+  await books.put(instruments, { ...working, ...entry.body, ...standing(entry) });
 }
 
 export async function applyDie(

@@ -1,7 +1,9 @@
 import { defineScreens } from '../../workbench/index.ts';
+import { ConnectInstrumentPage } from './screens/connect-instrument-page.tsx';
 import { ReceiveDiePage } from './screens/die-page.tsx';
 import { EnrolPersonPage } from './screens/enrol-person-page.tsx';
 import { InstrumentPage } from './screens/instrument-page.tsx';
+import { laboratoryRegisterScreens } from './screens/laboratory-registers.tsx';
 import {
   ApprovePurchaserPage,
   PurchaserPage,
@@ -67,6 +69,13 @@ export const screens = defineScreens([
     station,
     title: 'Instrument',
     Component: InstrumentPage,
+  },
+  ...laboratoryRegisterScreens,
+  {
+    path: '/registers/instruments/$instrument/line',
+    station,
+    title: 'Line of an instrument',
+    Component: ConnectInstrumentPage,
   },
   { path: '/registers/receive-die', station, title: 'Receive a die', Component: ReceiveDiePage },
 ]);

@@ -21,6 +21,12 @@ export const searchOpened = z.strictObject({
   countedTo: z.number().int().min(0),
 });
 
+export const causesForetold = z.strictObject({
+  search: z.string(),
+  /** Every cause that the search named with a probability worth telling, before anybody looked. */
+  causes: z.array(z.strictObject({ name: z.string(), kind: z.enum(faultKindNames), probability })),
+});
+
 /** What a look came to. */
 export const lookOutcomes = ['nothing found', 'found'] as const;
 
@@ -54,5 +60,6 @@ export const searchEnded = z.strictObject({
 });
 
 export type SearchOpened = z.infer<typeof searchOpened>;
+export type CausesForetold = z.infer<typeof causesForetold>;
 export type LookTaken = z.infer<typeof lookTaken>;
 export type SearchEnded = z.infer<typeof searchEnded>;

@@ -55,6 +55,20 @@ export const looks = defineBook<LookRow>({
   key: ['search', 'entry'],
 });
 
+export type ForetoldRow = {
+  readonly search: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly probability: number;
+};
+
+/** What searches foretold. */
+export const foretoldCauses = defineBook<ForetoldRow>({
+  name: 'search_foretold',
+  meaning: 'A cause that a search named before anybody looked, and with which probability.',
+  key: ['search', 'name'],
+});
+
 export type KindTallyRow = {
   readonly kind: string;
   readonly opportunities: number;
@@ -77,4 +91,4 @@ export const counted = defineBook<CountedRow>({
   key: ['plant'],
 });
 
-export const searchBooks = [searches, looks, kindTallies, counted] as const;
+export const searchBooks = [searches, looks, foretoldCauses, kindTallies, counted] as const;

@@ -94,8 +94,43 @@ export function ofUnwritten(lattice: Lattice, facts: SearchFacts): readonly Susp
       look: lookFor('sample not written', 'samples', 'Count the pieces in the laboratory'),
     }),
   );
-  return [...(touched.has('press-room') ? [reject] : []), ...samples, ofUnbooked(lattice, facts)];
+  const rejects = touched.has('press-room') ? [reject] : [];
+  return [
+    ...rejects,
+    ofScrapOfPutUp(lattice),
+    ...samples,
+    ...ofArchive(lattice),
+    ofUnbooked(lattice, facts),
+  ];
 }
+
+/** A piece that put-up gave to the scrap: seldom beside those of the presses. */
+function ofScrapOfPutUp(lattice: Lattice): Suspicion {
+  return {
+    name: 'scrap of put-up not written',
+    kind: 'reject not written',
+    options: ways(lattice, 'reject not written', [
+      { value: 1, adds: { 'put-up': 1, scrap: -1 }, share: 1 / 3 },
+    ]),
+    words: (value) => `${piecesText(value)} went from put-up to the scrap and was not written`,
+    evidence: null,
+    look: lookFor('reject not written', 'rejects', 'Count the rejects'),
+  };
+}
+
+/** First and last strikes, and pieces set aside, that lie in the archive without an entry. */
+const ofArchive = (lattice: Lattice): readonly Suspicion[] =>
+  ['press-room', 'put-up', 'strong-room'].map((place) => ({
+    name: `archive piece from ${place} not written`,
+    kind: 'archive piece not written',
+    options: ways(lattice, 'archive piece not written', [
+      { value: 1, adds: { [place]: 1, archive: -1 }, share: 1 / 3 },
+    ]),
+    words: (value) =>
+      `${piecesText(value)} went from ${placeName(place)} to the archive and was not written`,
+    evidence: null,
+    look: lookFor('archive piece not written', 'archive', 'Count the pieces in the archive'),
+  }));
 
 /** Tubes, up to a box of them, that lie where no entry says: one is as likely as all others together. */
 function ofUnbooked(lattice: Lattice, facts: SearchFacts): Suspicion {

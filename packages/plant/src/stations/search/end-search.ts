@@ -5,7 +5,7 @@ import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema } from '../registers/index.ts';
 import { searchEnds } from './bodies.ts';
 import { SearchEnded } from './entries.ts';
-import { type FaultKind, faultKindNames, faultKinds } from './fault-kinds.ts';
+import { type FaultKind, faultKindNames } from './fault-kinds.ts';
 import { type PresentSearch, presentSearch, searchRefusal } from './present-search.ts';
 import type { RankedFault, Ranking } from './ranking.ts';
 import { searchRefusals } from './refusals.ts';
@@ -62,7 +62,7 @@ function provedFault(input: EndInput, ranking: Ranking): RankedFault | undefined
 
 function kindOf(input: EndInput, fault: RankedFault | undefined): FaultKind | null {
   if (input.end === 'left unresolved') return null;
-  return faultKindNames.find((kind) => faultKinds[kind].title === fault?.kind) ?? input.kind;
+  return fault?.kindName ?? input.kind;
 }
 
 function decideEnd(input: EndInput, present: PresentSearch | undefined): Decision {

@@ -1,5 +1,8 @@
 import { defineKind } from '../../journal/station.ts';
+import { seesBook } from '../account/index.ts';
 import {
+  type CausesForetold as CausesForetoldBody,
+  causesForetold,
   type LookTaken as LookTakenBody,
   lookTaken,
   type SearchEnded as SearchEndedBody,
@@ -7,7 +10,12 @@ import {
   searchEnded,
   searchOpened,
 } from './bodies.ts';
-import { applyLookTaken, applySearchEnded, applySearchOpened } from './read-model.ts';
+import {
+  applyCausesForetold,
+  applyLookTaken,
+  applySearchEnded,
+  applySearchOpened,
+} from './read-model.ts';
 
 export const SearchOpened = defineKind<SearchOpenedBody>({
   kind: 'SearchOpened',
@@ -18,7 +26,22 @@ export const SearchOpened = defineKind<SearchOpenedBody>({
   body: searchOpened,
   postings: 'moves nothing',
   things: ({ search }) => [{ thing: 'search', id: search }],
+  // Whoever counts again must not know what is missing.
+  readableBy: seesBook,
   apply: applySearchOpened,
+});
+
+export const CausesForetold = defineKind<CausesForetoldBody>({
+  kind: 'CausesForetold',
+  version: 1,
+  station: 'search',
+  meaning:
+    'What a search held to be wrong, each with its probability, before anybody looked. It says nothing that was found, and is kept to be compared with what is.',
+  body: causesForetold,
+  postings: 'moves nothing',
+  things: ({ search }) => [{ thing: 'search', id: search }],
+  readableBy: seesBook,
+  apply: applyCausesForetold,
 });
 
 export const LookTaken = defineKind<LookTakenBody>({
@@ -45,4 +68,4 @@ export const SearchEnded = defineKind<SearchEndedBody>({
   apply: applySearchEnded,
 });
 
-export const searchKinds = [SearchOpened, LookTaken, SearchEnded] as const;
+export const searchKinds = [SearchOpened, CausesForetold, LookTaken, SearchEnded] as const;

@@ -8,9 +8,11 @@ import { boxesPackedAfter } from '../put-up/index.ts';
 import { idSchema } from '../registers/index.ts';
 import type { SearchOpened as Opened } from './bodies.ts';
 import type { SearchRow } from './books.ts';
-import { SearchOpened } from './entries.ts';
+import { CausesForetold, SearchOpened } from './entries.ts';
+import type { FaultRates } from './fault-kinds.ts';
+import { foretoldOf } from './foretold.ts';
 import { opportunitiesIn } from './opportunities.ts';
-import { countedTo, openSearches } from './read-model.ts';
+import { countedTo, learnedRates, openSearches } from './read-model.ts';
 import { searchRefusals } from './refusals.ts';
 import { type SearchFacts, searchFacts } from './search-facts.ts';
 
@@ -27,6 +29,7 @@ interface OpenFacts {
   readonly search: SearchFacts | undefined;
   readonly open: readonly SearchRow[];
   readonly opportunities: Opened['opportunities'];
+  readonly rates: FaultRates;
 }
 
 async function openFacts(books: BookReader, input: OpenInput): Promise<OpenFacts> {
@@ -38,6 +41,7 @@ async function openFacts(books: BookReader, input: OpenInput): Promise<OpenFacts
     search: await searchFacts(books, input.pieceStandard),
     open: await openSearches(books),
     opportunities: [...opportunitiesIn(moved, tubes)],
+    rates: await learnedRates(books),
   };
 }
 
@@ -83,7 +87,11 @@ function decideOpen(input: OpenInput, facts: OpenFacts, circumstances: Circumsta
     opportunities: facts.opportunities,
     countedTo: circumstances.nextNumber - 1,
   };
-  return { entries: [draft(SearchOpened, body)], answer: { search } };
+  const causes = foretoldOf(facts.search as SearchFacts, facts.rates);
+  return {
+    entries: [draft(SearchOpened, body), draft(CausesForetold, { search, causes: [...causes] })],
+    answer: { search },
+  };
 }
 
 /** Begins a search from the present tallies. */

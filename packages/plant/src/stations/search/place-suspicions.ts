@@ -1,8 +1,10 @@
 import { gramRatio } from '@cupel/calculation';
 import { placeName } from '../account/index.ts';
-import type { PieceStandard } from '../registers/index.ts';
+import { faultKinds } from './fault-kinds.ts';
 import { type Lattice, ways } from './lattice.ts';
-import type { Cell } from './search-facts.ts';
+import type { LookAgain } from './look-again.ts';
+import { type FoundSlip, slippedGrams } from './mass-slip-suspicions.ts';
+import type { Cell, SearchFacts } from './search-facts.ts';
 import { lookFor, piecesText, type Suspicion } from './suspicion.ts';
 
 /** A weighing can be worthless, so that no ratio goes beyond the chance of that, either way. */
@@ -10,16 +12,45 @@ function boundedRatio(ratio: number, badWeighingProbability: number): number {
   return Math.min(1 / badWeighingProbability, Math.max(badWeighingProbability, ratio));
 }
 
+/** A place counted once more by another person, who can miscount as well. */
+function countedAgain({ rates }: Lattice): LookAgain {
+  const { seenIfThere, assumedRate } = faultKinds['tally miscounted'];
+  return {
+    recordedPieces: 0,
+    // One counted too few is one more at the next count.
+    changes: [
+      { value: -1, pieces: 1 },
+      { value: 1, pieces: -1 },
+    ],
+    act: {
+      kind: 'count',
+      seenIfThere,
+      newErrorProbability: 2 * (rates.get('tally miscounted') ?? assumedRate),
+    },
+  };
+}
+
+/** What the balance of grams says of a place. */
+function gramWords({ place, grams }: Cell, slipped: number): string | null {
+  if (grams === null) return null;
+  const slip = slipped === 0 ? '' : `, ${slipped.toFixed(2)} g of them a slip in writing`;
+  return `${grams.missing.toFixed(2)} g missing by weight in ${placeName(place)}, standard uncertainty ${grams.standardUncertainty.toFixed(2)} g${slip}`;
+}
+
 /** Faults of the tally itself, pieces gone from a place, and what nobody thought of. */
-export function ofPlaces(lattice: Lattice, standard: PieceStandard): readonly Suspicion[] {
+export function ofPlaces(
+  lattice: Lattice,
+  { standard }: SearchFacts,
+  slips: readonly FoundSlip[],
+): readonly Suspicion[] {
   const pieceGrams = standard.massDeclaredMilligrams / 1000;
-  const gramsOf = ({ grams }: Cell): number =>
+  const gramsOf = ({ place, grams }: Cell): number =>
     grams === null || grams.standardUncertainty <= 0
       ? 1
       : boundedRatio(
           gramRatio(
             {
-              missingGrams: grams.missing,
+              missingGrams: grams.missing - slippedGrams(slips, place),
               standardUncertaintyGrams: grams.standardUncertainty,
             },
             pieceGrams,
@@ -40,6 +71,7 @@ export function ofPlaces(lattice: Lattice, standard: PieceStandard): readonly Su
         words: (value) =>
           `the tally of ${name} counted ${piecesText(Math.abs(value))} too ${value < 0 ? 'few' : 'many'}`,
         evidence: null,
+        again: countedAgain(lattice),
         look: lookFor('tally miscounted', `count/${place}`, `Let another person count ${name}`),
       },
       {
@@ -49,10 +81,7 @@ export function ofPlaces(lattice: Lattice, standard: PieceStandard): readonly Su
           { value: -1, adds: { [place]: 1 }, ratio: gramsOf(cell) },
         ]),
         words: (value) => `${piecesText(Math.abs(value))} lost in ${name} or taken from it`,
-        evidence:
-          cell.grams === null
-            ? null
-            : `${cell.grams.missing.toFixed(2)} g missing by weight in ${name}, standard uncertainty ${cell.grams.standardUncertainty.toFixed(2)} g`,
+        evidence: gramWords(cell, slippedGrams(slips, place)),
         look: lookFor('piece gone', `floor/${place}`, `Look through ${name}`),
       },
       {

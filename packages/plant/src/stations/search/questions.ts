@@ -1,19 +1,15 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
-import { defineQuestion, type Inquirer, type Role } from '../../journal/station.ts';
+import { defineQuestion } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
-import { presentAccount } from '../account/index.ts';
+import { maySeeBook, presentAccount } from '../account/index.ts';
 import { idSchema } from '../registers/index.ts';
 import { kindTallies, searches } from './books.ts';
+import { calibrationOf } from './calibration.ts';
 import { faultKindNames, faultKinds } from './fault-kinds.ts';
 import { presentSearch } from './present-search.ts';
+import type { RankedLook } from './ranking.ts';
 import { learnedRates } from './read-model.ts';
-
-/** Who may see what should lie at a place. Those who count do not, so that they count. */
-const seesBook: readonly Role[] = ['metal accountant', 'chief assayer', 'auditor'];
-
-const maySeeBook = (inquirer: Inquirer): boolean =>
-  inquirer.person.roles.some((role) => seesBook.includes(role));
 
 async function ratesAnswer(books: BookReader): Promise<Json> {
   const rates = await learnedRates(books);
@@ -62,6 +58,11 @@ const searchesQuestion = defineQuestion({
   },
 });
 
+/** A look as a person may see it: what a count should show would spoil it for whoever counts. */
+function shownLook(look: RankedLook, seesBook: boolean): RankedLook {
+  return look.again?.isForBook && !seesBook ? { ...look, again: null } : look;
+}
+
 const searchQuestion = defineQuestion({
   question: 'search',
   station: 'search',
@@ -78,6 +79,7 @@ const searchQuestion = defineQuestion({
       ranking: ranking
         ? {
             ...ranking,
+            looks: ranking.looks.map((look) => shownLook(look, book)),
             // Whoever looks sees where to look; what should lie there is for the account alone.
             residuals: book ? ranking.residuals : [],
             stories: book ? ranking.stories : [],
@@ -89,4 +91,12 @@ const searchQuestion = defineQuestion({
   },
 });
 
-export const searchQuestions = [searchesQuestion, searchQuestion] as const;
+const calibrationQuestion = defineQuestion({
+  question: 'search-calibration',
+  station: 'search',
+  input: z.strictObject({}),
+  answer: async (books, _input, inquirer) =>
+    maySeeBook(inquirer) ? ((await calibrationOf(books)) as unknown as Json) : null,
+});
+
+export const searchQuestions = [searchesQuestion, searchQuestion, calibrationQuestion] as const;

@@ -1,6 +1,8 @@
-import { faultPosterior } from '@cupel/calculation';
+import { type FaultPosteriorOutput, faultPosterior } from '@cupel/calculation';
 import type { LookRow } from './books.ts';
-import { type FaultRates, faultKinds } from './fault-kinds.ts';
+import { type FaultKind, type FaultRates, faultKinds } from './fault-kinds.ts';
+import { type ToldAgain, toldAgain } from './look-again.ts';
+import { rankingWords } from './ranking-words.ts';
 import type { SearchFacts } from './search-facts.ts';
 import type { Look, Suspicion } from './suspicion.ts';
 import { suspicionsOf } from './suspicions.ts';
@@ -14,6 +16,8 @@ export interface RankedLook extends Look {
   /** Vain looks so far. */
   readonly looks: number;
   readonly evidence: readonly string[];
+  /** What weighing or counting it once more would tell; for the first looks only. */
+  readonly again: ToldAgain | null;
 }
 
 /** A set of faults that explains everything. */
@@ -27,6 +31,7 @@ export interface ToldStory {
 export interface RankedFault {
   readonly name: string;
   readonly value: number;
+  readonly kindName: FaultKind;
   readonly kind: string;
   readonly words: string;
   readonly probability: number;
@@ -57,14 +62,35 @@ function leftAfterLooks(suspicion: Suspicion, taken: readonly LookRow[]): number
     .reduce((left, { seenIfThere }) => left * (1 - seenIfThere), 1);
 }
 
+/** For so many of the first looks it is told what they would tell. */
+const mostForetold = 12;
+
+function foretold(
+  look: Omit<RankedLook, 'again'>,
+  faults: readonly RankedFault[],
+  suspicions: readonly Suspicion[],
+): ToldAgain | null {
+  const suspicion = suspicions.find(({ again }) => again);
+  if (!suspicion?.again) return null;
+  const { name, again } = suspicion;
+  const probabilityOf = (value: number): number =>
+    faults.find((fault) => fault.name === name && fault.value === value)?.probability ?? 0;
+  return toldAgain(again, { name, minutes: look.minutes, probabilityOf });
+}
+
 function rankedLooks(
   faults: readonly RankedFault[],
   suspicions: readonly Suspicion[],
   taken: readonly LookRow[],
 ): readonly RankedLook[] {
   const byLook = Map.groupBy(faults, ({ look }) => look);
-  const found = [...byLook].map(([name, of]): RankedLook => {
-    const { look } = suspicions.find((one) => one.look.look === name) as Suspicion;
+  const suspected = Map.groupBy(suspicions, ({ look }) => look.look);
+  const vain = Map.groupBy(
+    taken.filter(({ outcome }) => outcome === 'nothing found'),
+    ({ look }) => look,
+  );
+  const found = [...byLook].map(([name, of]): Omit<RankedLook, 'again'> => {
+    const { look } = (suspected.get(name) as readonly Suspicion[])[0] as Suspicion;
     const probability = Math.min(
       1,
       of.reduce((sum, fault) => sum + fault.probability, 0),
@@ -73,28 +99,17 @@ function rankedLooks(
       ...look,
       probability,
       foundPerMinute: (probability * look.seenIfThere) / look.minutes,
-      looks: taken.filter((one) => one.look === name && one.outcome === 'nothing found').length,
+      looks: vain.get(name)?.length ?? 0,
       evidence: [...new Set(of.flatMap(({ evidence }) => evidence ?? []))].slice(0, 3),
     };
   });
-  return found.sort((a, b) => b.foundPerMinute - a.foundPerMinute).slice(0, mostShown);
-}
-
-const percent = (value: number): string =>
-  value >= 0.9995 && value < 1 ? 'over 99.9 %' : `${(100 * value).toFixed(value < 0.1 ? 1 : 0)} %`;
-
-function rankingWords(ranking: Omit<Ranking, 'words'>): string {
-  if (ranking.unexplained) {
-    return 'Nothing that is known to go wrong explains these figures. Check the tallies first.';
-  }
-  const [first] = ranking.looks;
-  const [best] = ranking.stories;
-  if (!first || !best) {
-    return `Nothing is wrong with probability ${percent(ranking.noFaultProbability)}.`;
-  }
-  const minutes =
-    first.minutes < 1 ? `${Math.round(first.minutes * 60)} s` : `${first.minutes} min`;
-  return `First: ${first.title} (${minutes}; the cause lies there with ${percent(first.probability)}). The best single explanation, ${percent(best.probability)}: ${best.words}.`;
+  return found
+    .sort((a, b) => b.foundPerMinute - a.foundPerMinute)
+    .slice(0, mostShown)
+    .map((look, at) => ({
+      ...look,
+      again: at < mostForetold ? foretold(look, faults, suspected.get(look.look) ?? []) : null,
+    }));
 }
 
 /** Everything that can be wrong, with the weight that looks in vain have left it. */
@@ -115,35 +130,31 @@ export function weighedSuspicions(
   });
 }
 
-/** The ranking of a search: what is wrong with which probability, and where to look next. */
-export function rank(facts: SearchFacts, rates: FaultRates, taken: readonly LookRow[]): Ranking {
+/** What can be wrong with the probability of each way. */
+interface Judged {
+  readonly suspicions: readonly Suspicion[];
+  readonly posterior: FaultPosteriorOutput;
+  readonly faults: readonly RankedFault[];
+}
+
+function judge(
+  facts: SearchFacts,
+  rates: FaultRates,
+  taken: readonly LookRow[],
+): Judged | undefined {
   const suspicions = weighedSuspicions(facts, rates, taken);
-  const residuals = facts.cells.map(({ place, residualPieces }) => ({
-    place,
-    pieces: residualPieces,
-  }));
-  if (suspicions.length === 0 || residuals.length === 0) {
-    const none = {
-      residuals,
-      noFaultProbability: 0,
-      unexplained: true,
-      stories: [],
-      faults: [],
-      looks: [],
-    };
-    return { ...none, words: rankingWords(none) };
-  }
+  if (suspicions.length === 0 || facts.cells.length === 0) return undefined;
   const posterior = faultPosterior({
-    residual: residuals.map(({ pieces }) => pieces),
+    residual: facts.cells.map(({ residualPieces }) => residualPieces),
     variables: suspicions.map(({ name, options }) => ({ name, options: [...options] })),
   });
   const byName = new Map(suspicions.map((suspicion) => [suspicion.name, suspicion]));
-  const named = (name: string): Suspicion => byName.get(name) as Suspicion;
   const faults = posterior.faults.map(({ name, value, probability }): RankedFault => {
-    const { kind, words, look, evidence } = named(name);
+    const { kind, words, look, evidence } = byName.get(name) as Suspicion;
     return {
       name,
       value,
+      kindName: kind,
       kind: faultKinds[kind].title,
       words: words(value),
       probability,
@@ -151,19 +162,40 @@ export function rank(facts: SearchFacts, rates: FaultRates, taken: readonly Look
       evidence,
     };
   });
+  return { suspicions, posterior, faults };
+}
+
+/** The probability of every fault before anybody has looked. */
+export const faultsBeforeLooks = (facts: SearchFacts, rates: FaultRates): readonly RankedFault[] =>
+  judge(facts, rates, [])?.faults ?? [];
+
+function toldStories({ suspicions, posterior }: Judged): readonly ToldStory[] {
+  const byName = new Map(suspicions.map((suspicion) => [suspicion.name, suspicion]));
+  return posterior.stories
+    .filter(({ probability }) => probability >= leastTold)
+    .map(({ faults, probability }) => ({
+      probability,
+      words: faults.map(({ name, value }) => byName.get(name)?.words(value)).join('; and '),
+      evidence: faults.flatMap(({ name }) => byName.get(name)?.evidence ?? []),
+    }));
+}
+
+/** The ranking of a search: what is wrong with which probability, and where to look next. */
+export function rank(facts: SearchFacts, rates: FaultRates, taken: readonly LookRow[]): Ranking {
+  const residuals = facts.cells.map(({ place, residualPieces }) => ({
+    place,
+    pieces: residualPieces,
+  }));
+  const judged = judge(facts, rates, taken);
   const ranking = {
     residuals,
-    noFaultProbability: posterior.noFaultProbability,
-    unexplained: posterior.evidenceLogarithm === null,
-    stories: posterior.stories
+    noFaultProbability: judged?.posterior.noFaultProbability ?? 0,
+    unexplained: judged === undefined || judged.posterior.evidenceLogarithm === null,
+    stories: judged ? toldStories(judged) : [],
+    faults: (judged?.faults ?? [])
       .filter(({ probability }) => probability >= leastTold)
-      .map(({ faults: set, probability }) => ({
-        probability,
-        words: set.map(({ name, value }) => named(name).words(value)).join('; and '),
-        evidence: set.flatMap(({ name }) => named(name).evidence ?? []),
-      })),
-    faults: faults.filter(({ probability }) => probability >= leastTold).slice(0, mostShown),
-    looks: rankedLooks(faults, suspicions, taken),
+      .slice(0, mostShown),
+    looks: judged ? rankedLooks(judged.faults, judged.suspicions, taken) : [],
   };
   return { ...ranking, words: rankingWords(ranking) };
 }

@@ -1,8 +1,8 @@
 import { faultRate } from '@cupel/calculation';
 import type { BookReader, BookWriter } from '../../journal/books.ts';
 import type { RecordedEntry } from '../../journal/entry.ts';
-import type { LookTaken, SearchEnded, SearchOpened } from './bodies.ts';
-import { counted, kindTallies, looks, type SearchRow, searches } from './books.ts';
+import type { CausesForetold, LookTaken, SearchEnded, SearchOpened } from './bodies.ts';
+import { counted, foretoldCauses, kindTallies, looks, type SearchRow, searches } from './books.ts';
 import { type FaultKind, type FaultRates, faultKindNames, faultKinds } from './fault-kinds.ts';
 
 async function addToKind(
@@ -42,6 +42,14 @@ export async function applySearchOpened(
     await addToKind(books, kind, { opportunities: count, confirmed: 0 });
   }
   await books.put(counted, { plant: countedKey, entry: countedTo });
+}
+
+export async function applyCausesForetold(
+  books: BookWriter,
+  entry: RecordedEntry<CausesForetold>,
+): Promise<void> {
+  const { search, causes } = entry.body;
+  for (const cause of causes) await books.put(foretoldCauses, { search, ...cause });
 }
 
 export async function applyLookTaken(

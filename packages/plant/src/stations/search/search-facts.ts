@@ -16,6 +16,9 @@ export interface Cell {
   readonly place: string;
   readonly tally: number;
   readonly author: string;
+  readonly piecesTally: number;
+  /** Nothing where it was not weighed. */
+  readonly gramsTally: number | null;
   /** Book less tally: positive is missing. */
   readonly residualPieces: number;
   /** Grams missing with their standard uncertainty; null where no balance says. */
@@ -60,12 +63,14 @@ export async function searchFacts(
   const cells = account.lines
     .filter((line) => line.pieceStandard === pieceStandard)
     .map(
-      ({ place, tally, author, piecesDifference, grams }): Cell => ({
-        place,
-        tally,
-        author,
-        residualPieces: 0 - piecesDifference,
-        grams,
+      (line): Cell => ({
+        place: line.place,
+        tally: line.tally,
+        author: line.author,
+        piecesTally: line.piecesTally,
+        gramsTally: line.grossMicrogramsTally === null ? null : line.grossMicrogramsTally / 1e6,
+        residualPieces: 0 - line.piecesDifference,
+        grams: line.grams,
       }),
     );
   const boxes = (await boxesPackedAfter(books, account.start)).filter(

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { recorded, refusals } from '../laboratory/laboratory-trial.ts';
+import { weigh } from '../put-up/put-up-trial.ts';
 import type { KindTallyRow } from './books.ts';
 import { kindTallies } from './books.ts';
+import type { Calibration } from './calibration.ts';
 import type { Ranking } from './ranking.ts';
-import { opened, searchTrial, tallied } from './search-trial.ts';
+import { opened, searchTrial, tallied, tubeGrams } from './search-trial.ts';
 
 interface Answer {
   readonly search: { readonly state: string; readonly minutesLooked: number };
@@ -52,6 +54,41 @@ describe('a search', () => {
     expect(after.looks.find((one) => one.look === second.look)?.probability).toBeGreaterThan(
       second.probability,
     );
+  });
+
+  it('foretells what weighing the suspected tube once more would show, and keeps to it', async () => {
+    const trial = await searchTrial(19);
+    await tallied(trial, 'put-up', 46);
+    const search = await opened(trial);
+    const before = await ranked(trial, search);
+    const [look] = before.looks;
+    expect(look?.look).toBe('tube/T-102');
+    const outcomes = look?.again?.outcomes ?? [];
+    expect(outcomes[0]?.shows).toBe(-1);
+    expect(outcomes.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+    expect(look?.again?.words).toMatch(
+      /^Weighed once more it shows 19 .* bits that are open here\.$/,
+    );
+    recorded(await weigh(trial, 'T-102', tubeGrams(19)));
+    const after = await ranked(trial, search);
+    const fault = (ranking: Ranking) =>
+      ranking.faults.find(({ name, value }) => name === 'tube T-102' && value === -1);
+    expect(fault(after)?.probability ?? 0).toBeGreaterThan(fault(before)?.probability ?? 1);
+    // What a second weighing has told a third cannot tell.
+    const left = after.looks.find((one) => one.look === 'tube/T-102')?.again?.openBits ?? 9;
+    expect(left).toBeLessThan(look?.again?.openBits ?? 0);
+  });
+
+  it('tells nobody who counts what his count would show', async () => {
+    const trial = await searchTrial();
+    await tallied(trial, 'put-up', 46);
+    const search = await opened(trial);
+    const countOf = (ranking: Ranking) =>
+      ranking.looks.find((one) => one.look === 'count/put-up')?.again;
+    expect(countOf(await ranked(trial, search))?.words).toMatch(
+      /^Counted once more it shows .*1 piece more/,
+    );
+    expect(countOf(await ranked(trial, search, 'storeman'))).toBeNull();
   });
 
   it('shows where to look to those who count, and not what should lie there', async () => {
@@ -121,6 +158,48 @@ describe('a search', () => {
     };
     const tube = desk.kinds.find(({ kind }) => kind === 'tube miscounted');
     expect(tube?.rate).toBeGreaterThan(tube?.assumedRate ?? 1);
+  });
+
+  it('compares what was foretold with what was confirmed, for those who see the book', async () => {
+    const trial = await searchTrial(19);
+    const calibration = async (person = 'chief') =>
+      (await trial.ask('search-calibration', {}, person)) as unknown as Calibration | null;
+    expect(await calibration()).toMatchObject({ causes: null, looks: null });
+    await tallied(trial, 'put-up', 46);
+    const search = await opened(trial);
+    const before = (await ranked(trial, search)).faults.find(({ name }) => name === 'tube T-102');
+    const look = { search, look: 'tube/T-102', outcome: 'found', words: 'Nineteen in it.' };
+    recorded(await trial.do('record-look', look, 'inspector'));
+    const end = {
+      search,
+      end: 'cause confirmed',
+      cause: 'tube T-102',
+      kind: null,
+      proof: 'Opened by two: nineteen pieces.',
+    };
+    recorded(await trial.do('end-search', end, 'chief', 'storeman'));
+    const found = await calibration();
+    expect(found?.searches).toEqual({
+      compared: 1,
+      withoutForetold: 0,
+      leftUnresolved: 0,
+      causeNotNamed: 0,
+    });
+    expect(found?.causes?.table.found).toBe(1);
+    const band = found?.causes?.table.bands.find((one) => one.found === 1);
+    expect(band?.from).toBeLessThanOrEqual(before?.probability ?? 0);
+    expect(band?.to).toBeGreaterThan(before?.probability ?? 1);
+    expect(found?.looks?.table).toMatchObject({ cases: 1, found: 1 });
+    expect(found?.words).toContain('1 found is few');
+    expect(await calibration('storeman')).toBeNull();
+    // A search that is left unresolved says nothing of what it foretold, and is only counted.
+    const second = await opened(trial);
+    const unresolved = { ...end, search: second, end: 'left unresolved', cause: null };
+    recorded(await trial.do('end-search', unresolved, 'chief', 'storeman'));
+    const after = await calibration();
+    expect(after?.searches.leftUnresolved).toBe(1);
+    expect(after?.causes).toEqual(found?.causes);
+    expect(after?.words).toContain('1 left unresolved stand outside');
   });
 
   it('counts the opportunities of each entry once', async () => {

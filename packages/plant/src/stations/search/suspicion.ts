@@ -1,5 +1,6 @@
 import type { FaultOption } from '@cupel/calculation';
 import { type FaultKind, faultKinds } from './fault-kinds.ts';
+import type { LookAgain } from './look-again.ts';
 
 /** A look that people can take, at one place or thing. */
 export interface Look {
@@ -20,6 +21,8 @@ export interface Suspicion {
   /** What the weighings say of it, where they say something. */
   readonly evidence: string | null;
   readonly look: Look;
+  /** Weighing or counting it once more, where its look is that. */
+  readonly again?: LookAgain;
 }
 
 /** A look for a kind of fault at a thing. */

@@ -1,9 +1,12 @@
 import { ofBoxes, ofTubes } from './container-suspicions.ts';
 import { ofCounts, ofForgottenMoves, ofOpenDeliveries, ofUnwritten } from './count-suspicions.ts';
 import { ofEntries } from './entry-suspicions.ts';
+import { ofEntryTimes } from './entry-times.ts';
 import type { FaultRates } from './fault-kinds.ts';
+import { massSlipsIn } from './mass-slip-suspicions.ts';
 import { ofPlaces } from './place-suspicions.ts';
 import type { SearchFacts } from './search-facts.ts';
+import { ofSheets } from './sheet-suspicions.ts';
 import type { Suspicion } from './suspicion.ts';
 import type { TubeEvidence } from './tube-evidence.ts';
 
@@ -13,8 +16,9 @@ export function suspicionsOf(
   options: { readonly rates: FaultRates; readonly tubes: readonly TubeEvidence[] },
 ): readonly Suspicion[] {
   const lattice = { cells: facts.cells, rates: options.rates };
+  const slips = massSlipsIn(lattice, facts);
   return [
-    ...ofPlaces(lattice, facts.standard),
+    ...ofPlaces(lattice, facts, slips),
     ...ofCounts(lattice, facts.movements),
     ...ofUnwritten(lattice, facts),
     ...ofForgottenMoves(lattice),
@@ -22,5 +26,8 @@ export function suspicionsOf(
     ...ofTubes(lattice, options.tubes, facts),
     ...ofBoxes(lattice, facts.boxes, facts),
     ...ofEntries(lattice, facts.movements),
+    ...ofEntryTimes(lattice, facts.movements),
+    ...ofSheets(lattice, facts.movements),
+    ...slips.map(({ suspicion }) => suspicion),
   ].filter(({ options: found }) => found.length > 0);
 }

@@ -3,9 +3,13 @@ import {
   type ContainerReading,
   compareSiblings,
   weighingRatio,
+  weighingRatioWithTare,
+  wrongTareProbability,
 } from '@cupel/calculation';
 import type { TubeRow } from '../put-up/index.ts';
 import type { PieceStandard } from '../registers/index.ts';
+import type { LookAgain } from './look-again.ts';
+import { probabilityWords } from './probability-words.ts';
 
 /** A weighed tube as evidence: where its mass lies and where its siblings say that it should. */
 export interface TubeEvidence {
@@ -15,6 +19,11 @@ export interface TubeEvidence {
   readonly isProved: boolean;
   readonly netGrams: number;
   readonly reading: ContainerReading;
+  readonly weighings: number;
+  /** Mean mass of an empty tube that was taken off; 0 where the tube itself was weighed empty. */
+  readonly storedTareGrams: number;
+  /** What each weighing draws anew. */
+  readonly repeatStandardUncertaintyGrams: number;
 }
 
 /** A balance as evidence needs it. */
@@ -33,6 +42,10 @@ function deviationOf(tube: TubeRow, standard: PieceStandard): { mean: number; de
   return { mean, deviation: mean - tube.pieces * nominalGrams(standard) };
 }
 
+/** Standard uncertainty of one weighing by itself. */
+const repeatUncertainty = (balance: EvidenceBalance): number =>
+  Math.hypot(balance.repeatabilityGrams, balance.divisionGrams / Math.sqrt(12));
+
 /** Standard uncertainty of a tube's mass from what it does not share with its siblings. */
 function ownUncertainty(tube: TubeRow, standard: PieceStandard, balance: EvidenceBalance): number {
   const weighings = tube.readings.length;
@@ -40,8 +53,7 @@ function ownUncertainty(tube: TubeRow, standard: PieceStandard, balance: Evidenc
     ? balance.repeatabilityGrams
     : standard.tubeTareStandardDeviationGrams;
   const pieces = Math.sqrt(tube.pieces) * (standard.pieceStandardDeviationMilligrams / 1000);
-  const reading = Math.hypot(balance.repeatabilityGrams, balance.divisionGrams / Math.sqrt(12));
-  return Math.hypot(pieces, tare, reading / Math.sqrt(weighings));
+  return Math.hypot(pieces, tare, repeatUncertainty(balance) / Math.sqrt(weighings));
 }
 
 /** Per piece, what all tubes of a melt on one balance share: lot mean about the declared mass, and span. */
@@ -78,6 +90,11 @@ function evidenceOfSiblings(
     pieces: tube.pieces,
     isProved: tube.state === 'proved' || tube.state === 'packed',
     netGrams: deviationOf(tube, standard).mean,
+    weighings: tube.readings.length,
+    storedTareGrams: tube.readings.some(({ isTareWeighed }) => isTareWeighed)
+      ? 0
+      : standard.tubeTareGrams,
+    repeatStandardUncertaintyGrams: repeatUncertainty(balance),
     reading: {
       deviationGrams: containers[at]?.deviationGrams ?? 0,
       predictedGrams: predictions[at]?.predictedGrams ?? 0,
@@ -107,20 +124,75 @@ const badOf = (standard: PieceStandard) => ({
   spreadGrams: standard.badWeighingSpreadGrams,
 });
 
+const faultsOf = (evidence: TubeEvidence, standard: PieceStandard, wrongTareRate: number) => ({
+  bad: badOf(standard),
+  tare: { probability: wrongTareRate, tareGrams: evidence.storedTareGrams },
+});
+
 /** How much better so many pieces more or less explain the weighing. */
-export function ratioOf(evidence: TubeEvidence, pieces: number, standard: PieceStandard): number {
+export function ratioOf(
+  evidence: TubeEvidence,
+  pieces: number,
+  of: { readonly standard: PieceStandard; readonly wrongTareRate: number },
+): number {
+  const { standard, wrongTareRate } = of;
   const change = { pieces, pieceMassGrams: nominalGrams(standard) };
-  return weighingRatio(evidence.reading, change, badOf(standard));
+  return evidence.storedTareGrams > 0
+    ? weighingRatioWithTare(evidence.reading, change, faultsOf(evidence, standard, wrongTareRate))
+    : weighingRatio(evidence.reading, change, badOf(standard));
 }
 
-const figure = (value: number): string => (value > 0.9995 ? 'over 0.999' : value.toFixed(3));
+/** Probability that the stored tare was left out or taken twice, while the count is right. */
+export function wrongTareOf(
+  evidence: TubeEvidence,
+  of: { readonly standard: PieceStandard; readonly wrongTareRate: number },
+): number {
+  const { standard, wrongTareRate } = of;
+  if (evidence.storedTareGrams <= 0) return 0;
+  const change = { pieces: 0, pieceMassGrams: nominalGrams(standard) };
+  return wrongTareProbability(
+    evidence.reading,
+    change,
+    faultsOf(evidence, standard, wrongTareRate),
+  );
+}
+
+/** A tube weighed once more, before it is. */
+export function weighedAgain(evidence: TubeEvidence, standard: PieceStandard): LookAgain {
+  const { reading, weighings, repeatStandardUncertaintyGrams } = evidence;
+  const fresh = repeatStandardUncertaintyGrams / Math.sqrt(weighings);
+  return {
+    recordedPieces: evidence.pieces,
+    changes: [
+      { value: -1, pieces: -1 },
+      { value: 1, pieces: 1 },
+    ],
+    act: {
+      kind: 'weighing',
+      pieceMassGrams: nominalGrams(standard),
+      weighings,
+      deviationGrams: reading.deviationGrams,
+      predictedGrams: reading.predictedGrams,
+      lastingStandardUncertaintyGrams: Math.sqrt(
+        Math.max(0, reading.standardUncertaintyGrams ** 2 - fresh ** 2),
+      ),
+      repeatStandardUncertaintyGrams,
+      badWeighingProbability: standard.badWeighingProbability,
+      badWeighingSpreadGrams: standard.badWeighingSpreadGrams,
+    },
+  };
+}
 
 /** What a weighing says by itself: "601.9 g: 19 fit 0.963, a bad weighing 0.037: weigh again first". */
-export function evidenceWords(evidence: TubeEvidence, standard: PieceStandard): string {
+export function evidenceWords(
+  evidence: TubeEvidence,
+  of: { readonly standard: PieceStandard; readonly wrongTareRate: number },
+): string {
+  const { standard } = of;
   const prior = standard.priorMiscountProbability;
   const counts = [-1, 0, 1].map((change) => ({
     change,
-    weight: (change === 0 ? 1 - 2 * prior : prior) * ratioOf(evidence, change, standard),
+    weight: (change === 0 ? 1 - 2 * prior : prior) * ratioOf(evidence, change, of),
   }));
   const total = counts.reduce((sum, { weight }) => sum + weight, 0);
   const best = counts.reduce((most, one) => (one.weight > most.weight ? one : most));
@@ -135,6 +207,8 @@ export function evidenceWords(evidence: TubeEvidence, standard: PieceStandard): 
         ),
     0,
   );
-  const again = bad > 1e-3 ? ': weigh again first' : '';
-  return `${evidence.netGrams.toFixed(2)} g: ${evidence.pieces + best.change} fit ${figure(best.weight / total)}, a bad weighing ${figure(bad)}${again}`;
+  const tare = wrongTareOf(evidence, of);
+  const tared = tare > 1e-3 ? `, a wrong tare ${probabilityWords(tare)}` : '';
+  const again = bad > 1e-3 || tare > 1e-3 ? ': weigh again first' : '';
+  return `${evidence.netGrams.toFixed(2)} g: ${evidence.pieces + best.change} fit ${probabilityWords(best.weight / total)}, a bad weighing ${probabilityWords(bad)}${tared}${again}`;
 }

@@ -1,5 +1,6 @@
 import { type SubmitEvent, useState } from 'react';
 import type { Refusal } from '../../journal/refusal.ts';
+import { BenchChoice } from '../bench-instruments.tsx';
 import { TextField } from '../field.tsx';
 import { Facts, Page, Part } from '../page.tsx';
 import { changePassword } from '../plant-client.ts';
@@ -30,6 +31,9 @@ export function PersonPage() {
             Sign out
           </button>
         </p>
+      </Part>
+      <Part title="Instruments at this bench">
+        <BenchChoice />
       </Part>
       <Part title="Password">
         <PasswordForm />

@@ -191,10 +191,10 @@ export function inputOf(whole: Schema, draft: Draft): Json | undefined {
 
 /** A reading as commands take it; nothing where none was made. */
 function readingIn(draft: Readonly<Record<string, string>>): Json | undefined {
-  const { text = '', unit = 'g', typed } = draft;
+  const { text = '', unit = 'g', typed, received } = draft;
   if (text.trim() === '') return undefined;
-  const isTyped = typed !== 'false';
-  return { text: isTyped ? (typedDecimal(text) ?? text) : text, unit, typed: isTyped };
+  if (typed !== 'false') return { text: typedDecimal(text) ?? text, unit, typed: true };
+  return { text, unit, typed: false, ...(received === undefined ? {} : { received }) };
 }
 
 function objectOf(schema: Schema, draft: Readonly<Record<string, Draft>>): JsonObject {

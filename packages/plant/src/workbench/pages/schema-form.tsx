@@ -1,7 +1,8 @@
 import { CheckField, ChoiceField, Field, FieldRow, TextField } from '../field.tsx';
 import { inWords } from '../number-text.ts';
 import type { InputProblem } from '../plant-client.ts';
-import { type ReadingDraft, ReadingField } from '../reading-field.tsx';
+import type { ReadingDraft } from '../reading-draft.ts';
+import { ReadingField } from '../reading-field.tsx';
 import {
   alternativeName,
   alternativesOf,
@@ -138,11 +139,19 @@ function ReadingPart(props: SchemaPartProps) {
     text: draft['text'] ?? '',
     unit: (draft['unit'] || units[1] || 'g') as ReadingDraft['unit'],
     typed: draft['typed'] !== 'false',
+    ...(draft['received'] === undefined ? {} : { received: draft['received'] }),
   };
   return (
     <ReadingField
       {...{ label, hint, optional, value }}
-      onChange={({ text, unit, typed }) => props.onChange({ text, unit, typed: String(typed) })}
+      onChange={({ text, unit, typed, received }) =>
+        props.onChange({
+          text,
+          unit,
+          typed: String(typed),
+          ...(received === undefined ? {} : { received }),
+        })
+      }
       refusal={
         problemAt(problems, path) ??
         problemAt(problems, join(path, 'text')) ??

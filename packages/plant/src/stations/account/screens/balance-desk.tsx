@@ -86,6 +86,12 @@ function Known({ answer }: { readonly answer: DeskAnswer }) {
           ...(lastClose ? [['Closed at', printInstant(lastClose.instant)] as const] : []),
         ]}
       />
+      <p>
+        <PathLink to="/account/racks">Racks</PathLink>
+      </p>
+      <p>
+        <PathLink to="/account/items">Seals and labels</PathLink>
+      </p>
       {answer.openShifts.length > 0 ? (
         <div>
           <h3>Shifts left open</h3>

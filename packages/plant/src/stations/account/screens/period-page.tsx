@@ -220,15 +220,27 @@ function KnownOf({ answer }: { readonly answer: Known }) {
       <ul className="plain-list">
         <li>
           <PaperLink paper="month-differences" id={period}>
-            Differences, for a spreadsheet
+            Differences, for any program (CSV)
+          </PaperLink>
+        </li>
+        <li>
+          <PaperLink paper="month-differences-workbook" id={period}>
+            Differences, as a workbook (XLSX)
           </PaperLink>
         </li>
         {answer.seesBook ? (
-          <li>
-            <PaperLink paper="month-balances" id={period}>
-              Balances of its closes, for a spreadsheet
-            </PaperLink>
-          </li>
+          <>
+            <li>
+              <PaperLink paper="month-balances" id={period}>
+                Balances of its closes, for any program (CSV)
+              </PaperLink>
+            </li>
+            <li>
+              <PaperLink paper="month-balances-workbook" id={period}>
+                Balances of its closes, as a workbook (XLSX)
+              </PaperLink>
+            </li>
+          </>
         ) : null}
       </ul>
     ) : null;

@@ -89,6 +89,7 @@ export function TallyPlace(props: {
             index={index}
             line={draft.lines[standard.pieceStandard] ?? emptyLine}
             onChange={(part) => set(standard.pieceStandard, part)}
+            onBalance={(chosen) => keep({ balance: chosen })}
             command={tally}
           />
         ))}
@@ -143,6 +144,7 @@ function TallyLine(props: {
   readonly index: number;
   readonly line: LineDraft;
   readonly onChange: (part: Partial<LineDraft>) => void;
+  readonly onBalance: (instrument: string) => void;
   readonly command: CommandInHand;
 }) {
   const { standard, index, line, onChange, command } = props;
@@ -167,6 +169,7 @@ function TallyLine(props: {
           optional
           value={line.gross}
           onChange={(gross) => onChange({ gross })}
+          onInstrument={props.onBalance}
           refusal={at('gross') ?? at('gross.text') ?? at('gross.unit')}
         />
       </FieldRow>

@@ -6,6 +6,7 @@ import type { ChartLimits, ChartSignal } from '../chart-reading.ts';
 export interface ChartLine {
   readonly chart: string;
   readonly title: string;
+  readonly unit: string;
   readonly pieceStandard: string;
   readonly points: number;
   readonly newestInstant: string;
@@ -17,6 +18,7 @@ export interface ChartLine {
 /** What the question `control-chart` answers. */
 export interface ChartAnswer extends ChartRow {
   readonly title: string;
+  readonly unit: string;
   readonly meaning: string;
   readonly pieceStandardTitle: string;
   readonly shown: readonly ChartPointRow[];

@@ -23,7 +23,7 @@ export function ChartFrame(props: {
   const { answer } = props;
   return (
     <Page
-      title={`${answer.title}, ${answer.pieceStandardTitle}`}
+      title={answer.of ? answer.title : `${answer.title}, ${answer.pieceStandardTitle}`}
       about={answer.meaning}
       act={props.act}
       known={<Known answer={answer} />}
@@ -63,13 +63,13 @@ function Signals({ answer }: { readonly answer: ChartAnswer }) {
 
 function Known({ answer }: { readonly answer: ChartAnswer }) {
   const { reading } = answer;
-  const perMille = (value: number) => <Figure value={value} decimals={3} unit="‰" />;
+  const figure = (value: number) => <Figure value={value} decimals={3} unit={answer.unit} />;
   const limits: readonly [string, ReactNode][] =
     reading.state === 'judged'
       ? [
-          ['Upper limit', perMille(reading.limits.upperLimit)],
-          ['Centre line', perMille(reading.limits.centreLine)],
-          ['Lower limit', perMille(reading.limits.lowerLimit)],
+          ['Upper limit', figure(reading.limits.upperLimit)],
+          ['Centre line', figure(reading.limits.centreLine)],
+          ['Lower limit', figure(reading.limits.lowerLimit)],
           [
             reading.limits.isProvisional ? 'Provisional limits from' : 'Limits set from',
             `${printNumber(reading.limits.points)} points, the last of them ${printNumber(reading.limits.through)}`,
@@ -81,10 +81,14 @@ function Known({ answer }: { readonly answer: ChartAnswer }) {
     <>
       <Facts
         facts={[
-          [
-            'Piece standard',
-            <ThingLink key="standard" thing="piece-standard" id={answer.pieceStandard} />,
-          ],
+          ...(answer.of
+            ? []
+            : ([
+                [
+                  'Piece standard',
+                  <ThingLink key="standard" thing="piece-standard" id={answer.pieceStandard} />,
+                ],
+              ] as const)),
           ['Points', printNumber(answer.points)],
           ...(answer.judgedFrom > 1
             ? ([['Judged from point', printNumber(answer.judgedFrom)]] as const)

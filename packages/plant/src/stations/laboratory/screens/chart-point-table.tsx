@@ -40,7 +40,13 @@ export function ChartPointTable({ answer }: { readonly answer: ChartAnswer }) {
         isMarked={(row) => named.has(row.number)}
         columns={[
           { key: 'number', title: 'Point', value: (row) => row.number, decimals: 0 },
-          { key: 'value', title: 'Value', unit: '‰', value: (row) => row.value, decimals: 4 },
+          {
+            key: 'value',
+            title: 'Value',
+            unit: answer.unit,
+            value: (row) => row.value,
+            decimals: 4,
+          },
           {
             key: 'run',
             title: 'Run',
@@ -51,11 +57,14 @@ export function ChartPointTable({ answer }: { readonly answer: ChartAnswer }) {
             key: 'melt',
             title: 'Melt',
             value: (row) => row.melt,
-            cell: (row) => (
-              <PathLink to={pathTo('/laboratory/melts/$melt', { melt: row.melt })}>
-                {row.melt}
-              </PathLink>
-            ),
+            cell: (row) =>
+              row.melt === '' ? (
+                ''
+              ) : (
+                <PathLink to={pathTo('/laboratory/melts/$melt', { melt: row.melt })}>
+                  {row.melt}
+                </PathLink>
+              ),
           },
           { key: 'instrument', title: 'On', value: (row) => row.instrument },
           {

@@ -1,5 +1,6 @@
 import {
   Empty,
+  Figure,
   Page,
   Part,
   PathLink,
@@ -19,24 +20,10 @@ export function ChartsPage() {
   return (
     <Page
       title="Control charts"
-      about="What the runs themselves say of furnace, acid, proof gold and hands"
-      known={<NotYetWatched />}
+      about="What the runs themselves say of furnace, acid, standards and hands"
     >
       {answer ? <Charts lines={answer} /> : <Pending problem={problem} />}
     </Page>
-  );
-}
-
-/** What a laboratory would watch beside these, and what is missing for it. */
-function NotYetWatched() {
-  return (
-    <div>
-      <h3>Not watched yet</h3>
-      <p className="faint">
-        Reference materials of the difference method, titrant and blank: no run records them, so
-        that no chart of them can be drawn.
-      </p>
-    </div>
   );
 }
 
@@ -44,7 +31,7 @@ function Charts({ lines }: { readonly lines: readonly ChartLine[] }) {
   if (lines.length === 0) {
     return (
       <Empty
-        what="Here stand the charts of proof corrections, surcharges and duplicates."
+        what="Here stand the charts of proofs, duplicates, reference materials, blanks and titrants."
         how={
           <>
             A chart begins with the first run of a{' '}
@@ -77,16 +64,18 @@ function Charts({ lines }: { readonly lines: readonly ChartLine[] }) {
           {
             key: 'newest',
             title: 'Newest',
-            unit: '‰',
             value: (row) => row.newestValue ?? undefined,
-            decimals: 3,
+            cell: (row) => <Figure value={row.newestValue} decimals={3} unit={row.unit} />,
+            isNumber: true,
           },
           {
             key: 'centre',
             title: 'Centre line',
-            unit: '‰',
             value: (row) => row.limits?.centreLine,
-            decimals: 3,
+            cell: (row) => (
+              <Figure value={row.limits?.centreLine ?? null} decimals={3} unit={row.unit} />
+            ),
+            isNumber: true,
           },
           {
             key: 'state',

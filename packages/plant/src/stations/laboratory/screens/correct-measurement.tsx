@@ -76,6 +76,7 @@ export function CorrectMeasurement(work: MeltWork) {
           limits={answer.physical.limits}
           draft={draft.readings}
           onChange={(readings) => change({ readings })}
+          onInstrument={hand.sentBy}
           refusalAt={(field) => (field === 'blank' ? undefined : readingRefusal(correct, field))}
         />
       ) : null}

@@ -86,6 +86,7 @@ export function JudgedReading(props: {
   readonly measured: Measured;
   readonly value: ReadingDraft;
   readonly onChange: (value: ReadingDraft) => void;
+  readonly onInstrument: (instrument: string) => void;
   readonly limits: BlankLimits;
   readonly refusal: string | undefined;
 }) {
@@ -99,6 +100,7 @@ export function JudgedReading(props: {
         label={measureLabels[props.measured]}
         value={props.value}
         onChange={props.onChange}
+        onInstrument={props.onInstrument}
         refusal={props.refusal}
       />
       {value === undefined ? null : <Rule value={value} limits={limits} />}

@@ -41,6 +41,10 @@ export function LaboratoryDesk() {
         <>
           <p className="laboratory-way">
             <PathLink to="/laboratory/charts">Control charts</PathLink>
+            {' · '}
+            <PathLink to="/laboratory/proficiency">Laboratory comparisons</PathLink>
+            {' · '}
+            <PathLink to="/laboratory/tables">Tables as files</PathLink>
           </p>
           <Instruments answer={answer} />
         </>

@@ -6,8 +6,10 @@ import {
   printNumber,
   type ReadingDraft,
   readingOf,
+  SheetKept,
   useCommand,
   useDraft,
+  useKeptSheet,
 } from '../../../workbench/index.ts';
 import { InstrumentChoice, instrumentAtHand } from './instrument-choice.tsx';
 import { JudgedReading, type Measured, measures } from './judged-reading.tsx';
@@ -38,6 +40,9 @@ export function useMeasuringInstruments(instruments: readonly DeskInstrument[]) 
     balance: instrumentAtHand(balances, ['balance'], hand.balance),
     micrometer: instrumentAtHand(instruments, gauges, hand.micrometer),
     keep,
+    /** An instrument on a line of its own gave that reading. */
+    sentBy: (measured: Measured, instrument: string) =>
+      keep(measured === 'mass' ? { balance: instrument } : { micrometer: instrument }),
   };
 }
 
@@ -92,10 +97,9 @@ export function MeasureBlanks(work: MeltWork) {
   const { answer, instruments } = work;
   const { melt } = answer;
   const hand = useMeasuringInstruments(instruments);
-  const [draft, change, clear] = useDraft<{ blanks: Readonly<Record<string, BlankDraft>> }>(
-    `measure ${melt}`,
-    { blanks: {} },
-  );
+  const [draft, change, clear, sheet] = useKeptSheet<{
+    blanks: Readonly<Record<string, BlankDraft>>;
+  }>({ command: 'measure-blanks', thing: melt }, { blanks: {} });
   const measure = useCommand('measure-blanks', {
     onRecorded: (_answer, entries) => {
       clear();
@@ -132,6 +136,7 @@ export function MeasureBlanks(work: MeltWork) {
         />
       }
     >
+      <SheetKept sheet={sheet} />
       <p className="faint">
         {printNumber(waiting.length)} blanks wait, {printNumber(ready.length)} of them read. They
         may be recorded in parts.
@@ -146,6 +151,7 @@ export function MeasureBlanks(work: MeltWork) {
             limits={answer.physical.limits}
             draft={draft.blanks[blank.blank] ?? unread}
             onChange={(one) => change({ blanks: { ...draft.blanks, [blank.blank]: one } })}
+            onInstrument={hand.sentBy}
             refusalAt={(field) =>
               index < 0 ? undefined : readingRefusal(measure, `measurements.${index}.${field}`)
             }
@@ -162,6 +168,7 @@ export function BlankReadings(props: {
   readonly limits: BlankLimits;
   readonly draft: BlankDraft;
   readonly onChange: (draft: BlankDraft) => void;
+  readonly onInstrument: (measured: Measured, instrument: string) => void;
   readonly refusalAt: (field: string) => string | undefined;
 }) {
   const { blank, draft, onChange, refusalAt, limits } = props;
@@ -183,6 +190,7 @@ export function BlankReadings(props: {
             limits={limits}
             value={draft[measured]}
             onChange={(reading) => onChange({ ...draft, [measured]: reading })}
+            onInstrument={(instrument) => props.onInstrument(measured, instrument)}
             refusal={refusalAt(measured)}
           />
         ))}

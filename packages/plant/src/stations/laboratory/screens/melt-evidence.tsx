@@ -185,7 +185,10 @@ function PhysicalWords({ answer }: { readonly answer: TrialAnswer }) {
       {printNumber(physical.blanksMeasured)} of {printNumber(physical.blanksForPhysical)} measured,{' '}
       {printNumber(physical.blanksNonconforming)} outside their limits; the lot stands with{' '}
       {printNumber(physical.acceptanceNumber)} and falls with{' '}
-      {printNumber(physical.rejectionNumber)}.
+      {printNumber(physical.rejectionNumber)}.{' '}
+      {physical.byVariables === null
+        ? null
+        : `Judged by variables on ${printNumber(physical.byVariables.blanksNeeded)} of them. ${physical.byVariables.words}`}
     </p>
   );
 }

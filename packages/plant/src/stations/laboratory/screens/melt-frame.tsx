@@ -9,6 +9,7 @@ import {
   Page,
   Part,
   PathLink,
+  pathTo,
   printInstant,
   printNumber,
   State,
@@ -142,6 +143,15 @@ function Known({ answer }: { readonly answer: TrialAnswer }) {
           ['At this stage since', printInstant(answer.since)],
         ]}
       />
+      <p className="laboratory-way">
+        <PathLink to={pathTo('/laboratory/melts/$melt/worksheets', { melt: answer.melt })}>
+          Worksheets and tables
+        </PathLink>
+        {' · '}
+        <PathLink to={pathTo('/laboratory/melts/$melt/screening', { melt: answer.melt })}>
+          Screening
+        </PathLink>
+      </p>
       <LineageStrip thing="melt" id={answer.melt} />
     </>
   );

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import {
   Empty,
   Page,
@@ -38,12 +38,34 @@ const works = {
   'return melt': ReturnMelt,
 } as const satisfies Readonly<Record<MeltAct, unknown>>;
 
-function RecordRun(work: MeltWork) {
-  return work.answer.method === 'cupellation' ? (
-    <RecordCupellation {...work} />
-  ) : (
-    <RecordDifference {...work} />
+// Reading curves brings readers of tables with it, which the other pages of a melt do not need.
+const LoadedTitration = lazy(async () => ({
+  default: (await import('../titration/screens/record-titration.tsx')).RecordTitration,
+}));
+
+function RecordTitration(work: MeltWork) {
+  return (
+    <Suspense
+      fallback={
+        <Page title={`Melt ${work.answer.melt}`}>
+          <Pending />
+        </Page>
+      }
+    >
+      <LoadedTitration {...work} />
+    </Suspense>
   );
+}
+
+const runsOfMethods = {
+  cupellation: RecordCupellation,
+  'fineness-by-difference': RecordDifference,
+  titration: RecordTitration,
+} as const satisfies Readonly<Record<MeltWork['answer']['method'], unknown>>;
+
+function RecordRun(work: MeltWork) {
+  const Run = runsOfMethods[work.answer.method];
+  return <Run {...work} />;
 }
 
 /** The trial of one melt: the act that comes next, and every reading up to the ruling. */

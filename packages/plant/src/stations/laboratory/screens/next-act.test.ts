@@ -128,6 +128,7 @@ describe('the acts of a trial', () => {
   it('are recorded by the command of the method', () => {
     expect(commandOf('record run', 'cupellation')).toBe('record-cupellation');
     expect(commandOf('record run', 'fineness-by-difference')).toBe('record-difference');
+    expect(commandOf('record run', 'titration')).toBe('record-titration');
     expect(commandOf('rule on melt', 'cupellation')).toBe('rule-melt');
   });
 });

@@ -118,8 +118,14 @@ const commands: Readonly<Record<Exclude<MeltAct, 'record run'>, string>> = {
   'return melt': 'return-melt',
 };
 
+const commandsOfRuns: Readonly<Record<TrialAnswer['method'], string>> = {
+  cupellation: 'record-cupellation',
+  'fineness-by-difference': 'record-difference',
+  titration: 'record-titration',
+};
+
 /** The command by which an act is recorded. */
 export function commandOf(act: MeltAct, method: TrialAnswer['method']): string {
   if (act !== 'record run') return commands[act];
-  return method === 'cupellation' ? 'record-cupellation' : 'record-difference';
+  return commandsOfRuns[method];
 }

@@ -6,10 +6,18 @@ import {
   FieldRow,
   MainAct,
   ReadingField,
+  SheetKept,
   TextField,
   useCommand,
   useDraft,
+  useKeptSheet,
 } from '../../../workbench/index.ts';
+import {
+  type ControlsDraft,
+  controlsInput,
+  firstControls,
+} from '../controls/screens/controls-draft.ts';
+import { RunControls } from '../controls/screens/run-controls.tsx';
 import { Cautions } from './cautions.tsx';
 import {
   blanksToAssay,
@@ -28,6 +36,7 @@ interface Form {
   readonly draft: CupellationDraft;
   readonly change: (part: Partial<CupellationDraft>) => void;
   readonly record: CommandInHand;
+  readonly onBalance: (instrument: string) => void;
 }
 
 /** Replaces one item of a list. */
@@ -52,17 +61,23 @@ export function RecordCupellation(work: MeltWork) {
   const { melt } = answer;
   const [hand, keep] = useDraft('laboratory assay balance', { balance: '' });
   const balance = instrumentAtHand(instruments, ['balance'], hand.balance);
-  const [draft, change, clear] = useDraft<CupellationDraft>(
-    `cupellation ${melt} ${answer.runs.length}`,
+  const [draft, change, clear, sheet] = useKeptSheet<CupellationDraft>(
+    { command: 'record-cupellation', thing: `${melt} ${answer.runs.length}` },
     firstCupellation(answer, determinationsLeft(answer)),
+  );
+  const [controls, changeControls, clearControls] = useKeptSheet<ControlsDraft>(
+    { command: 'record-cupellation', thing: `${melt} ${answer.runs.length} controls` },
+    firstControls(answer.governedBy),
   );
   const record = useCommand('record-cupellation', {
     onRecorded: (recorded, entries) => {
       clear();
+      clearControls();
       work.onRecorded(entries, String(recorded['voidReason'] ?? recorded['words'] ?? ''));
     },
   });
-  const form = { draft, change, record };
+  const onBalance = (chosen: string) => keep({ balance: chosen });
+  const form = { draft, change, record, onBalance };
   return (
     <MeltFrame
       {...work}
@@ -72,10 +87,14 @@ export function RecordCupellation(work: MeltWork) {
           label="Record run"
           command={record}
           notYet={notYet(draft)}
-          input={() => cupellationInput(draft, { melt, instrument: balance })}
+          input={() => ({
+            ...cupellationInput(draft, { melt, instrument: balance }),
+            ...controlsInput(controls, 'cupellation'),
+          })}
         />
       }
     >
+      <SheetKept sheet={sheet} />
       <Cautions cautions={answer.cautions} />
       <CheckField
         label="The extraction over furnace and parting acid is on"
@@ -89,11 +108,19 @@ export function RecordCupellation(work: MeltWork) {
         instruments={instruments}
         kinds={['balance']}
         value={balance}
-        onChange={(chosen) => keep({ balance: chosen })}
+        onChange={onBalance}
         refusal={record.refusalAt('instrument')}
       />
       <WeighedIn {...form} cut={blanksToAssay(answer).cut} left={determinationsLeft(answer)} />
       <WeighedOut {...form} />
+      <RunControls
+        method="cupellation"
+        metal={answer.metal}
+        edition={answer.governedBy}
+        draft={controls}
+        change={changeControls}
+        record={record}
+      />
     </MeltFrame>
   );
 }
@@ -148,6 +175,7 @@ function WeighedIn(props: Form & { readonly cut: readonly string[]; readonly lef
             label={`Gold taken, ${proof.label}`}
             value={proof.goldTaken}
             onChange={(goldTaken) => change({ proofs: replaced(proofs, index, { goldTaken }) })}
+            onInstrument={props.onBalance}
             refusal={readingRefusal(record, `proofs.${index}.goldTaken`)}
           />
         ))}
@@ -161,6 +189,7 @@ function WeighedIn(props: Form & { readonly cut: readonly string[]; readonly lef
               onChange={(reading) =>
                 change({ samples: replaced(samples, index, { sample: reading }) })
               }
+              onInstrument={props.onBalance}
               refusal={readingRefusal(record, `samples.${index}.sample`)}
             />
             <ChoiceField
@@ -229,7 +258,7 @@ function RowCounts(props: {
 }
 
 /** The cornets come hours later, so that they stand together behind everything weighed in. */
-function WeighedOut({ draft, change, record }: Form) {
+function WeighedOut({ draft, change, record, onBalance }: Form) {
   const { proofs, samples } = draft;
   return (
     <FieldGroup title="Weighed out: the cornets">
@@ -240,6 +269,7 @@ function WeighedOut({ draft, change, record }: Form) {
             label={`Cornet, ${proof.label}`}
             value={proof.cornet}
             onChange={(cornet) => change({ proofs: replaced(proofs, index, { cornet }) })}
+            onInstrument={onBalance}
             refusal={readingRefusal(record, `proofs.${index}.cornet`)}
           />
         ))}
@@ -251,6 +281,7 @@ function WeighedOut({ draft, change, record }: Form) {
             label={`Cornet, ${sample.label}`}
             value={sample.cornet}
             onChange={(cornet) => change({ samples: replaced(samples, index, { cornet }) })}
+            onInstrument={onBalance}
             refusal={readingRefusal(record, `samples.${index}.cornet`)}
           />
         ))}

@@ -3,10 +3,20 @@ import {
   type CommandInHand,
   FieldRow,
   MainAct,
+  PathLink,
+  pathTo,
+  SheetKept,
   TextField,
   useCommand,
   useDraft,
+  useKeptSheet,
 } from '../../../workbench/index.ts';
+import {
+  type ControlsDraft,
+  controlsInput,
+  firstControls,
+} from '../controls/screens/controls-draft.ts';
+import { RunControls } from '../controls/screens/run-controls.tsx';
 import { Cautions } from './cautions.tsx';
 import { blanksToAssay, freeLabel } from './cupellation-draft.ts';
 import { emptyRow, type ImpurityRow, impurityOf, isBlankRow } from './impurity-rows.ts';
@@ -75,18 +85,27 @@ export function RecordDifference(work: MeltWork) {
   const [elements, keepElements] = useDraft<Elements>('laboratory elements', { elements: [] });
   const [hand, keep] = useDraft('laboratory spectrometer', { spectrometer: '' });
   const spectrometer = instrumentAtHand(instruments, ['spectrometer'], hand.spectrometer);
-  const [draft, change, clear] = useDraft<DifferenceDraft>(
-    `difference ${melt} ${answer.runs.length}`,
+  const [draft, change, clear, sheet] = useKeptSheet<DifferenceDraft>(
+    { command: 'record-difference', thing: `${melt} ${answer.runs.length}` },
     firstDifference(work, elements),
   );
+  const [controls, changeControls, clearControls] = useKeptSheet<ControlsDraft>(
+    { command: 'record-difference', thing: `${melt} ${answer.runs.length} controls` },
+    firstControls(answer.governedBy, startRows(elements)),
+  );
   const record = useCommand('record-difference', {
-    onRecorded: (_answer, entries) => {
+    onRecorded: (recorded, entries) => {
       const [first] = draft.solutions;
       if (first) {
         keepElements({ elements: rowsOf(first).map(({ element, limit }) => ({ element, limit })) });
       }
       clear();
-      work.onRecorded(entries);
+      clearControls();
+      const reason = recorded['voidReason'];
+      work.onRecorded(
+        entries,
+        typeof reason === 'string' ? `The run is void. ${reason}` : undefined,
+      );
     },
   });
   const form = { draft, change, record };
@@ -109,11 +128,18 @@ export function RecordDifference(work: MeltWork) {
               impurities: rowsOf(solution).map(impurityOf),
             })),
             instrument: spectrometer,
+            ...controlsInput(controls, 'difference'),
           })}
         />
       }
     >
+      <SheetKept sheet={sheet} />
       <Cautions cautions={answer.cautions} />
+      <p>
+        <PathLink to={pathTo('/laboratory/melts/$melt/result-file', { melt })}>
+          Take the spectrometer’s file instead
+        </PathLink>
+      </p>
       <RunHead {...form} />
       <InstrumentChoice
         label="Spectrometer"
@@ -124,6 +150,14 @@ export function RecordDifference(work: MeltWork) {
         refusal={record.refusalAt('instrument')}
       />
       <Solutions {...form} work={work} elements={elements} />
+      <RunControls
+        method="difference"
+        metal={answer.metal}
+        edition={answer.governedBy}
+        draft={controls}
+        change={changeControls}
+        record={record}
+      />
     </MeltFrame>
   );
 }

@@ -72,6 +72,7 @@ export function ReturnBlanks(work: MeltWork) {
         label="Mass of the blanks"
         value={draft.gross}
         onChange={(gross) => change({ gross })}
+        onInstrument={(balance) => hand.keep({ balance })}
         hint={`${printNumber(chosen.length)} blanks, measured one by one at ${printMicrograms(measured, 'g', 3)} g together.`}
         refusal={readingRefusal(giveBack, 'gross')}
       />

@@ -11,10 +11,15 @@ import {
 } from '../../../workbench/index.ts';
 import type { CupellationRecorded, DifferenceRecorded } from '../bodies.ts';
 import type { AssayRunRow } from '../books.ts';
+import { ControlsSheet } from '../controls/screens/controls-sheet.tsx';
+import { ResultFileLink } from '../spectrometer/screens/result-file-link.tsx';
+import { TitrationSheet } from '../titration/screens/titration-sheet.tsx';
 
-const isCupellation = (
-  sheet: CupellationRecorded | DifferenceRecorded,
-): sheet is CupellationRecorded => 'proofs' in sheet;
+function Worksheet({ sheet }: { readonly sheet: AssayRunRow['worksheet'] }) {
+  if ('proofs' in sheet) return <CupellationSheet sheet={sheet} />;
+  if ('solutions' in sheet) return <DifferenceSheet sheet={sheet} />;
+  return <TitrationSheet sheet={sheet} />;
+}
 
 /** The worksheet of a run with every reading. */
 export function RunSheet(props: {
@@ -32,11 +37,9 @@ export function RunSheet(props: {
         <PathLink to={`/journal/${run.entry}`}>Entry {printNumber(run.entry)}</PathLink>,{' '}
         {people[run.author] ?? run.author}, {printInstant(run.instant)}, on {run.instrument}
       </p>
-      {isCupellation(run.worksheet) ? (
-        <CupellationSheet sheet={run.worksheet} />
-      ) : (
-        <DifferenceSheet sheet={run.worksheet} />
-      )}
+      <ResultFileLink run={run} />
+      <ControlsSheet quality={run.worksheet} />
+      <Worksheet sheet={run.worksheet} />
     </Part>
   );
 }

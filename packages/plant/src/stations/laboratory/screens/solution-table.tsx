@@ -1,4 +1,4 @@
-import type { ClipboardEvent } from 'react';
+import type { ClipboardEvent, ReactNode } from 'react';
 import { ChoiceField, FieldGroup } from '../../../workbench/index.ts';
 import { emptyRow, type ImpurityRow, isBlankRow, isList, rowsIn } from './impurity-rows.ts';
 
@@ -36,6 +36,9 @@ interface Solution {
 }
 
 interface SolutionTableProps {
+  /** Title and head of a solution that is of no blank, such as a reference material. */
+  readonly title?: string;
+  readonly head?: ReactNode;
   readonly solution: Solution;
   readonly cut: readonly string[];
   readonly onChange: (part: Partial<Solution>) => void;
@@ -55,14 +58,16 @@ export function SolutionTable(props: SolutionTableProps) {
     onChange({ rows: rowsIn(text) });
   };
   return (
-    <FieldGroup title={`Solution ${solution.label}`}>
-      <ChoiceField
-        label={`Blank of ${solution.label}`}
-        value={solution.blank}
-        choices={props.cut.map((blank) => ({ value: blank, label: blank }))}
-        onChange={(blank) => onChange({ blank })}
-        refusal={refusalAt('.blank')}
-      />
+    <FieldGroup title={props.title ?? `Solution ${solution.label}`}>
+      {props.head ?? (
+        <ChoiceField
+          label={`Blank of ${solution.label}`}
+          value={solution.blank}
+          choices={props.cut.map((blank) => ({ value: blank, label: blank }))}
+          onChange={(blank) => onChange({ blank })}
+          refusal={refusalAt('.blank')}
+        />
+      )}
       <p className="field-hint">
         Type the contents, or paste the spectrometer’s list into the table: element, content,
         standard uncertainty, detection limit. Write &lt; for an element that was not found.

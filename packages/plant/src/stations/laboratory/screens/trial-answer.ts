@@ -1,6 +1,7 @@
 import type { Calculated } from '../../../journal/calculated.ts';
 import type { Refusal } from '../../../journal/refusal.ts';
 import type { Drawing } from '../../../workbench/index.ts';
+import type { AssayMethod } from '../../registers/index.ts';
 import type { BlanksMeasured, PhysicalState, ResultFigures, Ruling } from '../bodies.ts';
 import type {
   AssayRunRow,
@@ -10,6 +11,7 @@ import type {
   ReturnRow,
   RulingRow,
 } from '../books.ts';
+import type { GoverningEdition } from '../controls/screens/governing-edition.ts';
 import type { ResultPicture } from '../result-picture.ts';
 import type { Stage } from '../stage.ts';
 
@@ -43,11 +45,13 @@ export interface TrialAnswer {
   readonly pieceStandard: string;
   readonly pieceStandardTitle: string;
   readonly metal: string;
-  readonly method: 'cupellation' | 'fineness-by-difference';
+  readonly method: AssayMethod;
   readonly finenessLimitPerMille: number;
   readonly guardFactor: number;
   readonly duplicateLimitPerMille: number;
   readonly cautions: readonly string[];
+  /** The edition under which the next run would be recorded; null while no method is stated. */
+  readonly governedBy: GoverningEdition | null;
   readonly stage: Stage;
   readonly since: string;
   readonly physical: {
@@ -61,6 +65,12 @@ export interface TrialAnswer {
     readonly rejectionNumber: number;
     readonly plan: Calculated;
     readonly limits: BlankLimits;
+    /** How the lot stands by variables; nothing where blanks at fault are counted. */
+    readonly byVariables: {
+      readonly blanksMeasured: number;
+      readonly blanksNeeded: number;
+      readonly words: string;
+    } | null;
   };
   readonly blanks: readonly ShownBlank[];
   readonly runs: readonly AssayRunRow[];

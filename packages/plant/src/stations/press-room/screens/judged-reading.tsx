@@ -57,6 +57,7 @@ export function JudgedReading(props: {
   readonly label: string;
   readonly value: ReadingDraft;
   readonly onChange: (value: ReadingDraft) => void;
+  readonly onInstrument: (instrument: string) => void;
   readonly limits: Limits;
   readonly refusal: string | undefined;
 }) {
@@ -70,6 +71,7 @@ export function JudgedReading(props: {
         label={props.label}
         value={props.value}
         onChange={props.onChange}
+        onInstrument={props.onInstrument}
         refusal={props.refusal}
       />
       {value === undefined ? (

@@ -71,7 +71,11 @@ export function RecordStrike(work: RunWork) {
       }
     >
       <Which {...form} run={run} occasion={occasion} />
-      <Readings {...form} limits={work.answer.limits} />
+      <Readings
+        {...form}
+        limits={work.answer.limits}
+        onInstrument={(measured, instrument) => keep({ [measured]: instrument })}
+      />
       <Photographs {...form} lastStrike={run.lastStrike} />
       <Verdict {...form} run={run} />
       <FieldGroup title="Measured with">
@@ -137,7 +141,12 @@ function Which(props: Form & { readonly run: RunShown; readonly occasion: Occasi
   );
 }
 
-function Readings(props: Form & { readonly limits: RunWork['answer']['limits'] }) {
+function Readings(
+  props: Form & {
+    readonly limits: RunWork['answer']['limits'];
+    readonly onInstrument: (measured: Measured, instrument: string) => void;
+  },
+) {
   const { draft, change, record, limits } = props;
   if (!limits) return null;
   return measures.map((measured) => (
@@ -146,6 +155,7 @@ function Readings(props: Form & { readonly limits: RunWork['answer']['limits'] }
       label={labels[measured]}
       value={draft[measured]}
       onChange={(reading) => change({ [measured]: reading })}
+      onInstrument={(instrument) => props.onInstrument(measured, instrument)}
       limits={limitsOfReading(limits, measured)}
       refusal={
         record.refusalAt(measured) ??

@@ -69,6 +69,7 @@ export function SendPieces(work: RunWork) {
         large
         value={draft.gross}
         onChange={(gross) => change({ gross })}
+        onInstrument={(instrument) => keep({ instrument })}
         refusal={send.refusalAt('gross') ?? send.refusalAt('gross.text')}
       />
       {limits ? <MeanMass {...draft} limits={limits} /> : null}

@@ -77,6 +77,7 @@ export function SetRejectsAside(work: RunWork) {
         large
         value={draft.gross}
         onChange={(gross) => change({ gross })}
+        onInstrument={(instrument) => keep({ instrument })}
         refusal={setAside.refusalAt('gross') ?? setAside.refusalAt('gross.text')}
       />
       <InstrumentChoice

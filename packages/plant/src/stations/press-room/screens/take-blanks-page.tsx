@@ -108,6 +108,7 @@ function TakeBlanks(props: {
         large
         value={draft.gross}
         onChange={(gross) => change({ gross })}
+        onInstrument={(instrument) => keep({ instrument })}
         refusal={take.refusalAt('gross') ?? take.refusalAt('gross.text')}
       />
       {melt?.pieceStandard ? (

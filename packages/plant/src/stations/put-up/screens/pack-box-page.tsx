@@ -101,6 +101,7 @@ function PackBox({ answer }: { readonly answer: DeskAnswer }) {
         label="Tare, the empty box"
         value={draft.tare}
         onChange={(tare) => change({ tare })}
+        onInstrument={(instrument) => change({ instrument })}
         hint="May stay empty: then the tare of the piece standard counts, with its own spread."
         refusal={pack.refusalAt('tare.text')}
         optional
@@ -110,6 +111,7 @@ function PackBox({ answer }: { readonly answer: DeskAnswer }) {
         large
         value={draft.gross}
         onChange={(gross) => change({ gross })}
+        onInstrument={(instrument) => change({ instrument })}
         refusal={pack.refusalAt('gross') ?? pack.refusalAt('gross.text')}
       />
       <FieldRow>

@@ -112,6 +112,7 @@ function WeighTube({ answer }: { readonly answer: DeskAnswer }) {
         label="Tare, the empty tube"
         value={draft.tare}
         onChange={(tare) => change({ tare })}
+        onInstrument={(instrument) => change({ instrument })}
         hint="May stay empty: then the tare of the piece standard counts, with its own spread."
         refusal={weigh.refusalAt('tare') ?? weigh.refusalAt('tare.text')}
         optional
@@ -121,6 +122,7 @@ function WeighTube({ answer }: { readonly answer: DeskAnswer }) {
         large
         value={draft.gross}
         onChange={(gross) => change({ gross })}
+        onInstrument={(instrument) => change({ instrument })}
         refusal={weigh.refusalAt('gross') ?? weigh.refusalAt('gross.text')}
       />
       {isComplete ? <LiveCount input={input()} /> : null}

@@ -1,4 +1,4 @@
-import { folded } from './amount.ts';
+import { folded } from '../../../tables/number-form.ts';
 
 /** What a column of a packing list can say. */
 export const listFields = [

@@ -1,8 +1,8 @@
+import type { TableProblem } from '../../../tables/sheet.ts';
 import { type AnnounceInput, announceInput } from '../announce-input.ts';
 import type { ListField } from './header-words.ts';
 import type { ListMapping, TakenList } from './list-bodies.ts';
 import type { ListDrum } from './list-row.ts';
-import type { PackingListProblem } from './sheet.ts';
 
 /** What a packing list does not say itself. */
 export interface ListHead {
@@ -35,9 +35,9 @@ export interface ListAccount {
 /** A packing list read as a whole, or everything that is wrong with it. */
 export type PackingListResult =
   | { readonly outcome: 'read'; readonly input: AnnounceInput; readonly account: ListAccount }
-  | { readonly outcome: 'problems'; readonly problems: readonly PackingListProblem[] };
+  | { readonly outcome: 'problems'; readonly problems: readonly TableProblem[] };
 
-export function refused(problems: readonly PackingListProblem[]): PackingListResult {
+export function refused(problems: readonly TableProblem[]): PackingListResult {
   return { outcome: 'problems', problems };
 }
 
@@ -45,7 +45,7 @@ export function refused(problems: readonly PackingListProblem[]): PackingListRes
 export function disagreements(
   drums: readonly ListDrum[],
   mapping: ListMapping,
-): readonly PackingListProblem[] {
+): readonly TableProblem[] {
   const first = new Map<string, ListDrum>();
   return drums.flatMap((drum) => {
     const earlier = first.get(drum.melt);

@@ -1,19 +1,12 @@
 import type { z } from 'zod';
 import { massReadingSchema } from '../../../journal/reading.ts';
+import { digitsOf, movedPoint, splitUnit } from '../../../tables/number-form.ts';
+import type { Cell, SheetRow, TableProblem } from '../../../tables/sheet.ts';
 import { idSchema } from '../../registers/index.ts';
 import { drumPiecesSchema, meltIdSchema, supplierFinenessSchema } from '../announce-input.ts';
-import {
-  digitsOf,
-  gramsText,
-  type ListMassUnit,
-  movedPoint,
-  picograms,
-  splitUnit,
-  unitNamed,
-} from './amount.ts';
+import { gramsText, type ListMassUnit, picograms, unitNamed } from './amount.ts';
 import type { ListField } from './header-words.ts';
 import type { ListMapping, ListReading } from './list-bodies.ts';
-import type { Cell, PackingListProblem, SheetRow } from './sheet.ts';
 
 /** A drum as its row states it, with the masses as they stand in the cells. */
 export interface ListDrum {
@@ -41,7 +34,7 @@ const nothing: Cell = { kind: 'text', text: '' };
 
 /** The cells of one row under a mapping; what is wrong with them is noted with line and column. */
 export class RowCells {
-  readonly problems: PackingListProblem[] = [];
+  readonly problems: TableProblem[] = [];
   readonly row: SheetRow;
   readonly #places: ReadonlyMap<ListField, number>;
   readonly #mapping: ListMapping;

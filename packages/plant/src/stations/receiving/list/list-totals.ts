@@ -1,8 +1,8 @@
+import type { SheetRow, TableProblem } from '../../../tables/sheet.ts';
 import { gramsText } from './amount.ts';
 import type { ListField } from './header-words.ts';
 import type { ListMapping, TakenList } from './list-bodies.ts';
 import { type MassField, RowCells } from './list-row.ts';
-import type { PackingListProblem, SheetRow } from './sheet.ts';
 
 type SummedField = 'pieces' | MassField;
 const summedFields: readonly SummedField[] = ['pieces', 'gross', 'tare', 'net'];
@@ -29,7 +29,7 @@ function wholePieces(digits: string | undefined): bigint | undefined {
 
 /** Adds up the rows of a list and holds each sum that it states against its own rows. */
 export class ListTotals {
-  readonly problems: PackingListProblem[] = [];
+  readonly problems: TableProblem[] = [];
   readonly checked: TakenList['totals'][number][] = [];
   readonly #places: ReadonlyMap<ListField, number>;
   readonly #mapping: ListMapping;

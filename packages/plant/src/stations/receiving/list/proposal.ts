@@ -1,9 +1,10 @@
-import { type ListMassUnit, splitUnit, unitNamed } from './amount.ts';
+import { proposedForm, splitUnit } from '../../../tables/number-form.ts';
+import { type Sheet, type SheetRow, textAt } from '../../../tables/sheet.ts';
+import { type ListMassUnit, unitNamed } from './amount.ts';
 import { type FoundTable, fieldsOfHeader, findTable, locateTable } from './header.ts';
 import { type ListField, meltOfHeading } from './header-words.ts';
 import type { ListMapping } from './list-bodies.ts';
-import { type Sheet, type SheetRow, textAt } from './sheet.ts';
-import { fieldsByShape, likelyDrums, proposedForm } from './value-shape.ts';
+import { fieldsByShape, likelyDrums } from './value-shape.ts';
 
 /** A mapping while it is looked at: a column that must be there may not have been found yet. */
 export type ProposedMapping = Omit<ListMapping, 'columns'> & {

@@ -1,4 +1,13 @@
-import { type Header, locateTable } from './header.ts';
+import type { Header } from '../../../tables/header-rows.ts';
+import {
+  type Cell,
+  filledPlaces,
+  type Sheet,
+  type SheetRow,
+  type TableProblem,
+  textAt,
+} from '../../../tables/sheet.ts';
+import { locateTable } from './header.ts';
 import { isSumWord, type ListField, meltOfHeading } from './header-words.ts';
 import type { ListMapping } from './list-bodies.ts';
 import {
@@ -13,14 +22,6 @@ import {
 } from './list-result.ts';
 import { type ListDrum, massesOf, RowCells } from './list-row.ts';
 import { ListTotals } from './list-totals.ts';
-import {
-  type Cell,
-  filledPlaces,
-  type PackingListProblem,
-  type Sheet,
-  type SheetRow,
-  textAt,
-} from './sheet.ts';
 
 /**
  * Reads a supplier's packing list by its mapping, one drum in a row. Nothing is taken unless every
@@ -42,7 +43,7 @@ export function readList(
   return announcedBy(drums, head, { mapping, account: reader.account() });
 }
 
-function headerProblem(sheets: readonly Sheet[], { columns }: ListMapping): PackingListProblem {
+function headerProblem(sheets: readonly Sheet[], { columns }: ListMapping): TableProblem {
   const names = Object.values(columns).filter((name) => name !== null);
   const first = sheets[0]?.rows[0]?.cells.map(({ text }) => text).join(';') ?? '';
   return {
@@ -62,7 +63,7 @@ interface ReadBy {
 class TableReader {
   readonly drums: ListDrum[] = [];
   readonly #leftOut: LeftOut[] = [];
-  readonly #problems: PackingListProblem[] = [];
+  readonly #problems: TableProblem[] = [];
   readonly #totals: ListTotals;
   readonly #header: Header;
   readonly #places: ReadonlyMap<ListField, number>;
@@ -90,7 +91,7 @@ class TableReader {
     }
   }
 
-  problems(): readonly PackingListProblem[] {
+  problems(): readonly TableProblem[] {
     const unknown = this.#by.setAside.filter(({ line }) => !this.#metAside.has(line));
     return [
       ...this.#problems,

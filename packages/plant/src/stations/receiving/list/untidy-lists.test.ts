@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { sheetsOfCsv } from './csv-sheet.ts';
+import { sheetsOfCsv } from '../../../tables/csv-sheet.ts';
+import type { Sheet } from '../../../tables/sheet.ts';
 import type { ListMapping } from './list-bodies.ts';
 import { listMappingSchema } from './list-bodies.ts';
 import type { ListHead, PackingListResult, SetAside } from './list-result.ts';
 import { missingFields, type Proposal, proposeMapping } from './proposal.ts';
 import { readList } from './read-list.ts';
-import type { Sheet } from './sheet.ts';
 
 const head: ListHead = {
   consignment: 'C-1',

@@ -1,7 +1,7 @@
-import { digitsOf, type NumberForm, splitUnit } from './amount.ts';
-import type { Header } from './header.ts';
+import type { Header } from '../../../tables/header-rows.ts';
+import { digitsOf, type NumberForm, splitUnit } from '../../../tables/number-form.ts';
+import { filledPlaces, type Sheet, type SheetRow, textAt } from '../../../tables/sheet.ts';
 import type { ListField } from './header-words.ts';
-import { filledPlaces, type Sheet, type SheetRow, textAt } from './sheet.ts';
 
 const rowsLookedAt = 200;
 
@@ -10,35 +10,6 @@ export function likelyDrums(sheet: Sheet, header: Header): readonly SheetRow[] {
   const under = sheet.rows.slice(header.end, header.end + rowsLookedAt);
   const fill = Math.max(0, ...under.map((row) => filledPlaces(row).length));
   return under.filter((row) => filledPlaces(row).length >= Math.max(2, fill - 2));
-}
-
-/** How the numbers in those cells are written, and whether they could be written in another way too. */
-export function proposedForm(texts: readonly string[]): {
-  readonly form: NumberForm;
-  readonly isDoubtful: boolean;
-} {
-  const numbers = texts.map((text) => splitUnit(text).number).filter((text) => /\d/.test(text));
-  const some = (pattern: RegExp) => numbers.some((text) => pattern.test(text));
-  const groupMark = some(/^\d{1,3}( \d{3})+([.,]|$)/)
-    ? 'blank'
-    : some(/^\d{1,3}(['’]\d{3})+/)
-      ? 'apostrophe'
-      : 'none';
-  if (some(/\..*,\d+$/) || some(/^\d+\.\d{3}\.\d{3}/)) return sure('comma', 'point');
-  if (some(/,.*\.\d+$/) || some(/^\d+,\d{3},\d{3}/)) return sure('point', 'comma');
-  // A mark that stands before other than three digits is a decimal mark; then the other groups.
-  const hasComma = some(/^[\d '’]+,(\d{1,2}|\d{4,})$/);
-  const hasPoint = some(/^[\d '’]+\.(\d{1,2}|\d{4,})$/);
-  const threeAfter = (mark: string) => some(new RegExp(`^[1-9]\\d{0,2}\\${mark}\\d{3}$`));
-  if (hasComma && !hasPoint) return sure('comma', threeAfter('.') ? 'point' : groupMark);
-  if (hasPoint && !hasComma) return sure('point', threeAfter(',') ? 'comma' : groupMark);
-  if (some(/,\d{3}$/)) return { form: { decimalMark: 'comma', groupMark }, isDoubtful: true };
-  const isDoubtful = some(/\.\d{3}$/) && !some(/^0\.\d{3}$/);
-  return { form: { decimalMark: 'point', groupMark }, isDoubtful };
-}
-
-function sure(decimalMark: NumberForm['decimalMark'], groupMark: NumberForm['groupMark']) {
-  return { form: { decimalMark, groupMark }, isDoubtful: false };
 }
 
 interface Column {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import writeWorkbook from 'write-excel-file/node';
+import { readTableFile, type TableFileRead, textOfBytes } from '../../../tables/table-file.ts';
 import { listMappingSchema } from './list-bodies.ts';
-import { type ListFileRead, readListFile, textOfBytes } from './list-file.ts';
 import { proposeMapping } from './proposal.ts';
 import { readList } from './read-list.ts';
 
@@ -14,21 +14,21 @@ const head = {
 
 type Value = string | number | Date | null;
 
-async function workbook(rows: readonly (readonly Value[])[]): Promise<ListFileRead> {
+async function workbook(rows: readonly (readonly Value[])[]): Promise<TableFileRead> {
   const cells = rows.map((row) =>
     row.map((value) =>
       value === null ? null : value instanceof Date ? { value, format: 'yyyy-mm-dd' } : { value },
     ),
   );
-  return readListFile(new Uint8Array(await writeWorkbook(cells as never).toBuffer()));
+  return readTableFile(new Uint8Array(await writeWorkbook(cells as never).toBuffer()));
 }
 
-function sheetsOf(file: ListFileRead) {
+function sheetsOf(file: TableFileRead) {
   if (file.read.outcome === 'problem') throw new Error(JSON.stringify(file.read.problem));
   return file.read.sheets;
 }
 
-function result(file: ListFileRead) {
+function result(file: TableFileRead) {
   const sheets = sheetsOf(file);
   const mapping = listMappingSchema.parse(proposeMapping(sheets, undefined)?.mapping);
   return readList(sheets, mapping, head);
@@ -80,6 +80,100 @@ describe('a workbook', () => {
     });
   });
 
+  it('is read under a header of merged cells, with thousands written out as text', async () => {
+    const spanning = (value: string, columnSpan: number) => [
+      { value, columnSpan },
+      ...Array.from({ length: columnSpan - 1 }, () => null),
+    ];
+    const tall = (value: string) => ({ value, rowSpan: 2 });
+    const cells = [
+      spanning('Consignment of 2 March', 7),
+      [tall('Drum'), tall('Melt'), tall('Pieces'), ...spanning('Mass, g', 2), tall('Seal'), null],
+      [null, null, null, { value: 'Gross' }, { value: 'Tare' }, null, null],
+      ['D-1', 'M-1', '1,200', '14,012.50', '2,004.00', 'S-1'].map((value) => ({ value })),
+      [
+        { value: 'D-2' },
+        null,
+        { value: 1200 },
+        { value: 14_010.25, format: '#,##0.00' },
+        { value: '2,004.00' },
+        { value: 'S-2' },
+      ],
+      ['Total', '', '2,400', '28,022.75', '4,008.00', ''].map((value) =>
+        value === '' ? null : { value },
+      ),
+    ];
+    const file = await readTableFile(
+      new Uint8Array(await writeWorkbook(cells as never).toBuffer()),
+    );
+    expect(result(file)).toMatchObject({
+      outcome: 'read',
+      input: {
+        drums: [
+          {
+            drum: 'D-1',
+            melt: 'M-1',
+            pieces: 1200,
+            gross: { text: '14012.50', unit: 'g' },
+            tare: { text: '2004.00', unit: 'g' },
+            seal: 'S-1',
+          },
+          {
+            drum: 'D-2',
+            melt: 'M-1',
+            pieces: 1200,
+            gross: { text: '14010.25', unit: 'g' },
+            seal: 'S-2',
+          },
+        ],
+      },
+      account: { totals: [{ check: 'agrees' }, { check: 'agrees' }, { check: 'agrees' }] },
+    });
+  });
+
+  it('is read with the marks of another country, and a melt merged over its drums', async () => {
+    const cells = [
+      [
+        { value: 'Gebinde', columnSpan: 2 },
+        null,
+        { value: 'Inhalt', columnSpan: 4 },
+        null,
+        null,
+        null,
+      ],
+      ['Fass', 'Plombe', 'Schmelze', 'Stück', 'Brutto g', 'Netto g'].map((value) => ({ value })),
+      [
+        { value: 'D-1' },
+        { value: 'S-1' },
+        { value: 'M-7', rowSpan: 2 },
+        { value: '1.200' },
+        { value: '14.012,50' },
+        { value: '12.008,50' },
+      ],
+      [
+        { value: 'D-2' },
+        { value: 'S-2' },
+        null,
+        { value: '1.150' },
+        { value: '13.510,00' },
+        { value: '11.506,00' },
+      ],
+    ];
+    const file = await readTableFile(
+      new Uint8Array(await writeWorkbook(cells as never).toBuffer()),
+    );
+    expect(result(file)).toMatchObject({
+      outcome: 'read',
+      input: {
+        melts: [{ melt: 'M-7' }],
+        drums: [
+          { drum: 'D-1', pieces: 1200, gross: { text: '14012.50' }, tare: { text: '2004' } },
+          { drum: 'D-2', melt: 'M-7', pieces: 1150, gross: { text: '13510.00' } },
+        ],
+      },
+    });
+  });
+
   it('keeps no more of a number than a sheet shows: fifteen digits', async () => {
     // 0.1 + 0.2 is 0.30000000000000004 as a double.
     const file = await workbook([header, ['D-1', 'M-1', 300, 5.01, 0.1 + 0.2, 'S-1', filled]]);
@@ -93,7 +187,7 @@ describe('a workbook', () => {
 
   it('refuses one that is broken', async () => {
     const broken = new Uint8Array([0x50, 0x4b, 0x03, 0x04, 1, 2, 3]);
-    expect((await readListFile(broken)).read).toMatchObject({
+    expect((await readTableFile(broken)).read).toMatchObject({
       outcome: 'problem',
       problem: { line: 0, accepted: 'a workbook that is whole, or CSV' },
     });
@@ -109,7 +203,7 @@ describe('a workbook', () => {
   it('refuses one that is too large', async () => {
     const large = new Uint8Array(16 * 1024 * 1024 + 1);
     large.set([0x50, 0x4b, 0x03, 0x04]);
-    expect((await readListFile(large)).read).toMatchObject({
+    expect((await readTableFile(large)).read).toMatchObject({
       problem: { value: '16777217 bytes' },
     });
   });

@@ -1,7 +1,7 @@
+import type { Sheet } from '../../../tables/sheet.ts';
 import type { ListHead, SetAside } from '../list/list-result.ts';
 import type { ProposedMapping } from '../list/proposal.ts';
 import { proposeMapping } from '../list/proposal.ts';
-import type { Sheet } from '../list/sheet.ts';
 import type { DeskAnswer } from './desk-answer.ts';
 import type { HandDrum } from './drums-by-hand.ts';
 

@@ -1,4 +1,6 @@
 import { useMemo, useState } from 'react';
+import { sheetsOfCsv } from '../../../tables/csv-sheet.ts';
+import type { SheetsRead } from '../../../tables/sheet.ts';
 import {
   ChoiceField,
   FieldRow,
@@ -13,12 +15,10 @@ import {
   useGo,
   useQuestion,
 } from '../../../workbench/index.ts';
-import { sheetsOfCsv } from '../list/csv-sheet.ts';
 import { listMappingSchema } from '../list/list-bodies.ts';
 import type { PackingListResult } from '../list/list-result.ts';
 import { type Proposal, proposeMapping } from '../list/proposal.ts';
 import { isSameMapping } from '../list/same-mapping.ts';
-import type { SheetsRead } from '../list/sheet.ts';
 import {
   type AnnounceDraft,
   type ChangeAnnounceDraft,

@@ -15,6 +15,7 @@ import {
   Table,
   ThingLink,
 } from '../../../workbench/index.ts';
+import { ConsignmentDifferences } from '../difference/screens/consignment-differences.tsx';
 import { CountChances, type CountFigures, CountRule } from './count-shown.tsx';
 import type { ConsignmentAnswer, DrumInDetail } from './desk-answer.ts';
 import { DrumStateShown } from './drum-state.tsx';
@@ -45,6 +46,7 @@ export function ConsignmentFrame(props: {
       {props.children}
       {props.isWorkFirst ? <Figures answer={answer} /> : null}
       <DrumsTable drums={answer.drums} />
+      <ConsignmentDifferences consignment={answer.consignment} />
       <Samples answer={answer} />
       <SeverityHistory supplier={answer.supplier} pieceStandard={answer.pieceStandard} />
       {props.others}
@@ -94,6 +96,15 @@ function Known({ answer }: { readonly answer: ConsignmentAnswer }) {
           ],
         ]}
       />
+      <p>
+        <PathLink
+          to={pathTo('/receiving/consignments/$consignment/certificate', {
+            consignment: answer.consignment,
+          })}
+        >
+          material certificates
+        </PathLink>
+      </p>
       <ListKept list={answer.packingList} />
       <LineageStrip thing="consignment" id={answer.consignment} />
     </>
@@ -189,7 +200,11 @@ function Samples({ answer }: { readonly answer: ConsignmentAnswer }) {
             key: 'accept',
             title: 'Accept up to',
             value: (row) => row.acceptanceNumber,
-            decimals: 0,
+            cell: (row) =>
+              row.variablesPieces === null
+                ? row.acceptanceNumber
+                : `by variables, ${printNumber(row.variablesPieces)} first`,
+            isNumber: true,
           },
           { key: 'severity', title: 'Severity', value: (row) => row.severity },
           {

@@ -69,6 +69,8 @@ export interface ConsignmentAnswer extends Omit<ShownConsignment, 'drums'> {
     readonly physicalPieces: number;
     readonly acceptanceNumber: number;
     readonly rejectionNumber: number;
+    /** Blanks by which the lot is judged by variables; nothing where it is by attributes. */
+    readonly variablesPieces: number | null;
     readonly drawnEntry: number | null;
   }[];
   readonly seedEntry: number | null;

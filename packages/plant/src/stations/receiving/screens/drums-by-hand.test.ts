@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { readPackingList } from '../packing-list.ts';
-import { handColumns, handList, nextDrum, rowOfLine } from './drums-by-hand.ts';
+import {
+  codeProblem,
+  handColumns,
+  handList,
+  nextDrum,
+  rowOfLine,
+  withRowToFill,
+} from './drums-by-hand.ts';
 
 const first = {
   drum: 'D-1',
@@ -61,6 +68,30 @@ describe('drums filled in by hand', () => {
       seal: '',
     });
     expect(handList([nextDrum(undefined)])).toBe('');
+  });
+
+  it('have one empty row at the end, whatever was scanned', () => {
+    expect(withRowToFill([first])).toEqual([first, nextDrum(first)]);
+    const waiting = withRowToFill([first]);
+    expect(withRowToFill(waiting)).toBe(waiting);
+    const scanned = [first, { ...nextDrum(first), drum: 'D-2' }];
+    expect(withRowToFill(scanned)).toHaveLength(3);
+    expect(withRowToFill([])).toEqual([nextDrum(undefined)]);
+    // The row that waits is no drum yet.
+    expect(handList(withRowToFill([first]))).toBe(handList([first]));
+  });
+
+  it('say at once where a code was scanned twice, or a drum for a seal', () => {
+    const second = { ...first, drum: 'D-2', seal: 'S-2' };
+    const at = (index: number, field: 'drum' | 'seal') => ({ index, field });
+    expect(codeProblem([first, second], at(1, 'drum'))).toBeUndefined();
+    expect(codeProblem([first, { ...second, drum: 'D-1' }], at(1, 'drum'))).toBe(
+      'D-1 stands in row 1 too.',
+    );
+    expect(codeProblem([first, { ...second, seal: 'D-2' }], at(1, 'seal'))).toBe(
+      'D-2 is the drum of row 2.',
+    );
+    expect(codeProblem([nextDrum(first)], at(0, 'seal'))).toBeUndefined();
   });
 
   it('cannot break out of their cells', () => {

@@ -43,6 +43,31 @@ function isUntouched({ drum, pieces, gross, seal }: HandDrum): boolean {
   return [drum, pieces, gross, seal].every((text) => text.trim() === '');
 }
 
+/** The rows with an empty one at the end, so that the next drum always has a row that waits for it. */
+export function withRowToFill(drums: readonly HandDrum[]): readonly HandDrum[] {
+  const last = drums.at(-1);
+  return last && isUntouched(last) ? drums : [...drums, nextDrum(last)];
+}
+
+/**
+ * Why a code cannot stand where it was scanned or typed; nothing where it can. A drum and a seal come
+ * once, and the label of a drum is no seal.
+ */
+export function codeProblem(
+  drums: readonly HandDrum[],
+  at: { readonly index: number; readonly field: 'drum' | 'seal' },
+): string | undefined {
+  const code = drums[at.index]?.[at.field].trim() ?? '';
+  if (code === '') return undefined;
+  const same = drums.findIndex(
+    (drum, index) => index !== at.index && drum[at.field].trim() === code,
+  );
+  if (same >= 0) return `${code} stands in row ${same + 1} too.`;
+  const other = at.field === 'seal' ? 'drum' : 'seal';
+  const mixed = drums.findIndex((drum) => drum[other].trim() === code);
+  return mixed < 0 ? undefined : `${code} is the ${other} of row ${mixed + 1}.`;
+}
+
 /** The drums of which something was typed, with their places among all rows, the first being 1. */
 export function typedDrums(
   drums: readonly HandDrum[],

@@ -1,7 +1,20 @@
-import { useEffect, useRef } from 'react';
-import { ChoiceField, Part, TextField, type TextKind } from '../../../workbench/index.ts';
+import { useRef } from 'react';
+import {
+  ChoiceField,
+  Part,
+  printNumber,
+  TextField,
+  type TextKind,
+} from '../../../workbench/index.ts';
 import type { AnnounceDraft, ChangeAnnounceDraft } from './announce-draft.ts';
-import { type HandDrum, handFields, nextDrum } from './drums-by-hand.ts';
+import {
+  codeProblem,
+  type HandDrum,
+  handFields,
+  typedDrums,
+  withRowToFill,
+} from './drums-by-hand.ts';
+import { isWholeScan } from './whole-scan.ts';
 
 const kinds: Readonly<Record<keyof HandDrum, TextKind>> = {
   drum: 'code',
@@ -13,27 +26,43 @@ const kinds: Readonly<Record<keyof HandDrum, TextKind>> = {
   fineness: 'decimal',
 };
 
-/** The drums typed off the supplier's document, one in a row; Enter goes on and adds the next one. */
+/**
+ * The drums typed or scanned off the supplier's document, one in a row. A row that waits always stands
+ * at the end: a drum code that is scanned falls into it, and Enter goes on from field to field.
+ */
 export function DrumsByHand(props: {
   readonly draft: AnnounceDraft;
   readonly change: ChangeAnnounceDraft;
 }) {
-  const { drums, massUnit } = props.draft;
-  const rows = useRef<HTMLDivElement>(null);
-  const shown = useRef(drums.length);
-  useEffect(() => {
-    // Whoever added a drum goes on in its first field.
-    if (drums.length > shown.current) {
-      rows.current?.querySelector<HTMLInputElement>('.drum-row:last-child input')?.focus();
-    }
-    shown.current = drums.length;
-  }, [drums.length]);
+  const { massUnit } = props.draft;
+  const drums = withRowToFill(props.draft.drums);
   const put = (index: number, part: Partial<HandDrum>) =>
     props.change({
-      drums: drums.map((drum, place) => (place === index ? { ...drum, ...part } : drum)),
+      drums: withRowToFill(
+        drums.map((drum, place) => (place === index ? { ...drum, ...part } : drum)),
+      ),
     });
+  const begun = typedDrums(drums).length;
+  const rows = useRef<HTMLDivElement>(null);
+  const write = (index: number, field: keyof HandDrum, text: string) => {
+    const before = drums[index];
+    put(index, { [field]: text });
+    if (field !== 'drum' || !before?.melt || !isWholeScan(text, before.drum)) return;
+    // The melt stands there already, as in the row before: after a scan the hands go on with the pieces.
+    requestAnimationFrame(() =>
+      rows.current
+        ?.querySelectorAll('.drum-row')
+        [index]?.querySelector<HTMLInputElement>('.entry-whole-number')
+        ?.focus(),
+    );
+  };
   return (
-    <Part title="Drums">
+    <Part
+      title="Drums"
+      aside={
+        <span className="faint">{begun === 0 ? 'scan the first drum' : printNumber(begun)}</span>
+      }
+    >
       <ChoiceField
         label="Unit of mass"
         value={massUnit}
@@ -53,28 +82,30 @@ export function DrumsByHand(props: {
                 label={label}
                 kind={kinds[field]}
                 value={drum[field]}
-                onChange={(text) => put(index, { [field]: text })}
+                onChange={(text) => write(index, field, text)}
+                refusal={
+                  field === 'drum' || field === 'seal'
+                    ? codeProblem(drums, { index, field })
+                    : undefined
+                }
               />
             ))}
             <button
               type="button"
               className="row-remove"
               aria-label={`Remove row ${index + 1}`}
-              onClick={() => props.change({ drums: drums.filter((_, place) => place !== index) })}
+              disabled={index === drums.length - 1}
+              onClick={() =>
+                props.change({
+                  drums: withRowToFill(drums.filter((_, place) => place !== index)),
+                })
+              }
             >
               remove
             </button>
           </fieldset>
         ))}
       </div>
-      <button
-        type="button"
-        className="quiet-button"
-        data-goes-on
-        onClick={() => props.change({ drums: [...drums, nextDrum(drums.at(-1))] })}
-      >
-        Add a drum
-      </button>
     </Part>
   );
 }

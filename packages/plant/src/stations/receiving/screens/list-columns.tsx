@@ -1,3 +1,4 @@
+import type { Sheet } from '../../../tables/sheet.ts';
 import {
   CheckField,
   ChoiceField,
@@ -9,7 +10,6 @@ import {
 import { listMassUnits } from '../list/amount.ts';
 import type { ListField } from '../list/header-words.ts';
 import { missingFields, type Proposal, type ProposedMapping } from '../list/proposal.ts';
-import type { Sheet } from '../list/sheet.ts';
 
 const asked: readonly (readonly [ListField, string, string])[] = [
   ['drum', 'Drum', 'choose'],

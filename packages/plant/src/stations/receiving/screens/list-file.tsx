@@ -1,6 +1,6 @@
 import { useState } from 'react';
+import { readTableFile } from '../../../tables/table-file.ts';
 import { TextField } from '../../../workbench/index.ts';
-import { readListFile } from '../list/list-file.ts';
 import type { ChosenFile } from './use-list.ts';
 
 /** Takes the supplier's file: chosen, let go over the place, or pasted as text. */
@@ -17,7 +17,7 @@ export function ListFile(props: {
   const take = async (file: File | undefined) => {
     if (!file) return;
     setStage(`Reading ${file.name} …`);
-    const { read, text: cells } = await readListFile(new Uint8Array(await file.arrayBuffer()));
+    const { read, text: cells } = await readTableFile(new Uint8Array(await file.arrayBuffer()));
     const isText = read.outcome === 'sheets' && (read.sheets[0]?.isRagged ?? false);
     setStage('');
     onFile({ file, read }, isText ? cells : '');

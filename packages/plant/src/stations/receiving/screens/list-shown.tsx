@@ -1,7 +1,7 @@
+import type { TableProblem } from '../../../tables/sheet.ts';
 import { Part, printNumber, Table } from '../../../workbench/index.ts';
 import type { AnnounceInput } from '../announce-input.ts';
 import type { ListAccount, PackingListResult } from '../list/list-result.ts';
-import type { PackingListProblem } from '../list/sheet.ts';
 
 /** What is in the packing list, or everything that is wrong with it; then nothing of it is taken. */
 export function ListShown(props: {
@@ -47,7 +47,7 @@ export function ListShown(props: {
                   key: 'aside',
                   title: 'Line',
                   value: () => '',
-                  cell: (row: PackingListProblem) =>
+                  cell: (row: TableProblem) =>
                     row.line === 0 || row.column === 'header' ? (
                       ''
                     ) : (

@@ -164,6 +164,7 @@ function ToBeDrawn({ answer, trays }: ShownProps) {
             large
             value={draft.gross}
             onChange={(gross) => change({ gross })}
+            onInstrument={(instrument) => change({ instrument })}
             hint={`All ${answer.samplePieces} blanks together, without their container.`}
             refusal={record.refusalAt('gross') ?? record.refusalAt('gross.text')}
           />
@@ -201,7 +202,9 @@ function Drawn({ answer, trays }: ShownProps) {
         <State word="drawn" tone="done" /> in{' '}
         <PathLink to={`/journal/${drawnEntry}`}>entry {printNumber(drawnEntry ?? 0)}</PathLink>. The
         trial goes on in the{' '}
-        <PathLink to={pathTo('/laboratory/melts/$melt', { melt })}>laboratory</PathLink>.
+        <PathLink to={pathTo('/laboratory/melts/$melt', { melt })}>laboratory</PathLink>; for the
+        supplier, the umpire and in reserve it is divided into{' '}
+        <PathLink to={pathTo('/receiving/melts/$melt/portions', { melt })}>portions</PathLink>.
       </p>
       {verified === null ? null : (
         <p className="not-printed">

@@ -31,6 +31,8 @@ export interface PickListAnswer {
   readonly seed: string;
   readonly drawnEntry: number | null;
   readonly planWords: string;
+  /** The plan by variables; nothing where the lot is judged by attributes. */
+  readonly variables: { readonly pieces: number; readonly words: string } | null;
   readonly plan: Calculated;
   readonly walkWords: string;
   readonly drums: readonly WalkedDrum[];
@@ -140,6 +142,12 @@ export function HowDrawn({ answer }: { readonly answer: PickListAnswer }) {
         ]}
       />
       <p className="faint">{answer.severityReason}</p>
+      {answer.variables === null ? null : (
+        <p>
+          Judged by variables on {printNumber(answer.variables.pieces)} of them, which are measured
+          first. {answer.variables.words}
+        </p>
+      )}
       <p className="faint">{answer.planWords}</p>
       <p className="faint">
         Letter {String(answer.plan.output['planLetter'])}, level{' '}

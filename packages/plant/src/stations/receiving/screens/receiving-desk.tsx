@@ -50,7 +50,15 @@ export function ReceivingDesk() {
     >
       <Lying answer={answer} />
       {open.length > 0 ? <DrumInHand open={open} /> : null}
-      <Part title="At work">
+      <Part
+        title="At work"
+        aside={
+          <>
+            <PathLink to="/receiving/differences">differences with suppliers</PathLink>{' '}
+            <PathLink to="/receiving/portions">portions</PathLink>
+          </>
+        }
+      >
         {open.length === 0 ? (
           <Empty
             what="No consignment waits for anything here."

@@ -1,4 +1,5 @@
 import {
+  ChoiceField,
   MainAct,
   Part,
   PathLink,
@@ -19,17 +20,37 @@ interface ActProps {
 
 /** Which plan the melts are sampled by and why, and what the draw is made from. */
 export function OrderSamples({ answer }: ActProps) {
-  const order = useCommand('order-samples');
   const { inspection, seedEntry, consignment } = answer;
+  const [draft, change, clear] = useDraft(`order samples ${consignment}`, {
+    by: 'attributes' as 'attributes' | 'variables',
+  });
+  const order = useCommand('order-samples', { onRecorded: clear });
   return (
     <ConsignmentFrame
       answer={answer}
       others={<OtherActs answer={answer} />}
-      act={<MainAct label="Order samples" command={order} input={() => ({ consignment })} />}
+      act={
+        <MainAct
+          label="Order samples"
+          command={order}
+          input={() => ({ consignment, inspection: draft.by })}
+        />
+      }
     >
       <Part title="Order samples" aside={<SeverityShown severity={inspection.severity} />}>
         <p>{answer.next.words}</p>
         <p>{inspection.reason}</p>
+        <ChoiceField
+          label="Lots are judged by"
+          value={draft.by}
+          choices={[
+            { value: 'attributes', label: 'attributes: blanks at fault are counted' },
+            { value: 'variables', label: 'variables: fewer blanks, by their mean and spread' },
+          ]}
+          onChange={(by) => change({ by })}
+          hint="By variables the readings must be normal: blanks that were sorted are counted."
+          refusal={order.refusalAt('inspection')}
+        />
         {seedEntry === null ? null : (
           <p className="faint">
             The blanks are drawn from the hash of{' '}

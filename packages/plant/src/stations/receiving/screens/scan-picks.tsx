@@ -10,14 +10,7 @@ import {
   useDraft,
 } from '../../../workbench/index.ts';
 import { countScanned, type ListedDrum, type PicksInHand, takeScan } from './picks-in-hand.ts';
-
-/**
- * Whether a text came whole from a scanner: it fills an empty field at once, or comes once more after
- * its characters stand there already. What a hand types comes letter by letter.
- */
-function isWholeScan(text: string, before: string): boolean {
-  return text !== '' && (text === before || text.length > before.length + 1);
-}
+import { isWholeScan } from './whole-scan.ts';
 
 /** The scan field at the drums: drum, then its picks, each verified as it is taken. */
 export function ScanPicks(props: {

@@ -13,6 +13,12 @@ export interface ShownHistory {
   readonly calculation: string;
   readonly version: number;
   readonly drawings: readonly Drawing[];
+  readonly changes: readonly {
+    readonly event: string;
+    readonly lot: string | null;
+    readonly severityAfter: 'normal' | 'tightened' | 'reduced' | 'discontinued';
+    readonly why: string;
+  }[];
 }
 
 /** Lot by lot, how severely a supplier's pieces were inspected, and why they are so now. */
@@ -21,6 +27,19 @@ export function HistoryDrawn({ history }: { readonly history: ShownHistory }) {
     <>
       <p>{history.words}</p>
       <Drawings drawings={history.drawings} />
+      {history.changes.length === 0 ? (
+        <p className="faint">The severity has not changed since the first lot.</p>
+      ) : (
+        <ol className="plain-list">
+          {history.changes.map(({ event, lot, severityAfter, why }, index) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: changes have no name, and none goes away
+            <li key={index}>
+              {severityAfter} from {lot === null ? event : `lot ${lot}`} on
+              <p>{why}</p>
+            </li>
+          ))}
+        </ol>
+      )}
       <p className="faint">
         By the calculation {history.calculation}, version {history.version}: MIL-STD-105E, clauses
         4.7.1 to 4.8.

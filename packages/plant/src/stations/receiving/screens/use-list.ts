@@ -1,12 +1,12 @@
 import { useEffect, useMemo, useState } from 'react';
+import { sheetsOfCsv } from '../../../tables/csv-sheet.ts';
+import type { SheetsRead } from '../../../tables/sheet.ts';
+import { transcript } from '../../../tables/table-file.ts';
 // The one way to keep a file beside the journal; photographs take it too.
 import { keepAttachment } from '../../../workbench/plant-client.ts';
-import { sheetsOfCsv } from '../list/csv-sheet.ts';
 import { listMappingSchema, type TakenList } from '../list/list-bodies.ts';
-import { transcript } from '../list/list-file.ts';
 import type { PackingListResult } from '../list/list-result.ts';
 import { readList } from '../list/read-list.ts';
-import type { SheetsRead } from '../list/sheet.ts';
 import { readPackingList } from '../packing-list.ts';
 import { type AnnounceDraft, headOf } from './announce-draft.ts';
 import { handColumns, handList } from './drums-by-hand.ts';

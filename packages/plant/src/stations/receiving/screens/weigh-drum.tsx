@@ -90,12 +90,14 @@ export function WeighDrum(props: {
             large
             value={draft.gross}
             onChange={(value) => change({ gross: value })}
+            onInstrument={(instrument) => change({ instrument })}
             refusal={weigh.refusalAt('gross') ?? weigh.refusalAt('gross.text')}
           />
           <ReadingField
             label="Tare, the empty drum"
             value={draft.tare}
             onChange={(value) => change({ tare: value })}
+            onInstrument={(instrument) => change({ instrument })}
             refusal={weigh.refusalAt('tare') ?? weigh.refusalAt('tare.text')}
           />
         </div>

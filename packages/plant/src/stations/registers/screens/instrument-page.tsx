@@ -17,7 +17,9 @@ import {
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { InstrumentRow } from '../books.ts';
+import { ChecksPart } from '../instrument-checks/screens/checks-part.tsx';
 import type { RegistersAnswer } from './desk-answer.ts';
+import { LinePart } from './line-part.tsx';
 import { Until } from './until.tsx';
 import { WeighingFields, weighingDraft, weighingInput } from './weighing-fields.tsx';
 import { placeWords } from './words.ts';
@@ -74,6 +76,8 @@ function OneInstrument(props: { readonly row: InstrumentRow; readonly answer: Re
       }
     >
       <InstrumentFacts row={row} answer={answer} />
+      <LinePart row={row} />
+      <ChecksPart row={row} />
       {record.description?.allowed ? (
         <Part title="Its next calibration">
           <FieldRow>

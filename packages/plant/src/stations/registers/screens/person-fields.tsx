@@ -22,7 +22,7 @@ export const nobody: PersonDraft = {
   person: '',
   name: '',
   roles: [],
-  until: { cupellation: '', 'fineness-by-difference': '' },
+  until: { cupellation: '', 'fineness-by-difference': '', titration: '' },
 };
 
 /** The form as it stands for a person of the register. */

@@ -69,6 +69,15 @@ export function RegistersDesk() {
       >
         <PurchasersTable answer={answer} />
       </List>
+      <Part title="Behind the laboratory">
+        <ul className="plain-list">
+          {laboratoryRegisters.map(([path, title, what]) => (
+            <li key={path}>
+              <PathLink to={path}>{title}</PathLink> <span className="faint">{what}</span>
+            </li>
+          ))}
+        </ul>
+      </Part>
       <List
         title="Dies and collars"
         act={['receive-die', 'Receive a die']}
@@ -79,6 +88,12 @@ export function RegistersDesk() {
     </Page>
   );
 }
+
+const laboratoryRegisters = [
+  ['/registers/methods', 'Methods', 'how a fineness is found, in editions'],
+  ['/registers/reference-materials', 'Reference materials', 'certified metal and what is left'],
+  ['/registers/reagents', 'Reagents', 'lots and titrants, opened and condemned'],
+] as const;
 
 /** One list, with the act that adds to it for those who may. */
 function List(props: {

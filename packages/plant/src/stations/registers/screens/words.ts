@@ -30,6 +30,7 @@ export const roleChoices = choicesOf<Role>({
 export const methodWords: Readonly<Record<AssayMethod, string>> = {
   cupellation: 'Cupellation',
   'fineness-by-difference': 'Fineness by difference',
+  titration: 'Silver by titration',
 };
 
 export const methodChoices = choicesOf(methodWords);
@@ -47,6 +48,9 @@ export const instrumentKindChoices = choicesOf<InstrumentKind>({
   micrometer: 'Micrometer',
   gauge: 'Gauge',
   spectrometer: 'Spectrometer',
+  burette: 'Burette, with its electrode',
+  'hardness tester': 'Hardness tester',
+  microscope: 'Microscope',
   furnace: 'Furnace',
   press: 'Press',
 });

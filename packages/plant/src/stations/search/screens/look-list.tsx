@@ -44,6 +44,7 @@ function OneLook({ search, look }: { readonly search: string; readonly look: Ran
             {line}
           </span>
         ))}
+        {look.again ? <span className="search-again">{look.again.words}</span> : null}
         {isHere ? <RecordLook search={search} look={look} /> : null}
       </span>
       {isHere ? null : (

@@ -16,6 +16,7 @@ import {
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { SearchRow } from '../books.ts';
+import { CalibrationPart } from './calibration-part.tsx';
 import { type KindAnswer, residualWords, type SearchesAnswer } from './desk-answer.ts';
 
 /** Searches that are open, what could be searched, and what confirmed causes have taught. */
@@ -51,6 +52,7 @@ export function SearchDesk() {
           <Ended rows={ended} />
         </Part>
       ) : null}
+      {answer.seesBook ? <CalibrationPart /> : null}
       {answer.kinds.length > 0 ? (
         <Part title="How often things go wrong">
           <Kinds rows={answer.kinds} />

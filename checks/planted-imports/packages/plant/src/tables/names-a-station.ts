@@ -1,0 +1,3 @@
+import { receiving } from '../stations/receiving/index.ts';
+
+export const known = receiving;

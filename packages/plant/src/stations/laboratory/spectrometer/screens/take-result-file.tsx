@@ -1,0 +1,503 @@
+import { useEffect, useMemo, useState } from 'react';
+import {
+  ChoiceField,
+  type CommandInHand,
+  emptyReading,
+  FieldRow,
+  LineageStrip,
+  MainAct,
+  Page,
+  Part,
+  PathLink,
+  Pending,
+  pathTo,
+  type ReadingDraft,
+  ReadingField,
+  readingOf,
+  type ScreenProps,
+  TextField,
+  useCommand,
+  useDraft,
+  useGo,
+  useQuestion,
+} from '../../../../workbench/index.ts';
+import { type ChosenTable, TableFileField } from '../../exchange/screens/table-file-field.tsx';
+import {
+  type LineAside,
+  LinesAside,
+  TableProblems,
+  withAside,
+  withoutReason,
+} from '../../exchange/screens/table-problems.tsx';
+import { type KeptTable, useKeptTable } from '../../exchange/screens/use-kept-table.ts';
+import { Cautions } from '../../screens/cautions.tsx';
+import { blanksToAssay } from '../../screens/cupellation-draft.ts';
+import { InstrumentChoice, instrumentAtHand } from '../../screens/instrument-choice.tsx';
+import type { DeskAnswer, TrialAnswer } from '../../screens/trial-answer.ts';
+import { evaluateResults, type ResultsEvaluated, sampleLabels } from '../contents.ts';
+import { type ResultsRead, readResults } from '../read-results.ts';
+import type { ReadTable, ResultMapping, ResultMethod } from '../result-bodies.ts';
+import { proposeResultMapping, type ResultProposal } from '../result-proposal.ts';
+import { isSame } from '../same-mapping.ts';
+import { CalibrationParts } from './calibration-shown.tsx';
+import { ElementTable } from './element-table.tsx';
+import { draftOf, emptyMethod, type MethodDraft, methodOf } from './method-draft.ts';
+import { ResultColumns } from './result-columns.tsx';
+
+interface Confirmed {
+  readonly instrument: string;
+  readonly mapping: ResultMapping;
+  readonly method: ResultMethod;
+}
+
+/** A difference run from the file of a spectrometer. */
+export function TakeResultFile({ params }: ScreenProps) {
+  const melt = params['melt'] ?? '';
+  const trial = useQuestion<TrialAnswer | null>('melt-trial', { melt });
+  const desk = useQuestion<DeskAnswer>('laboratory-desk');
+  const mappings = useQuestion<readonly Confirmed[]>('result-mappings');
+  if (!trial.answer || !desk.answer || !mappings.answer) {
+    return (
+      <Page title={`Melt ${melt}`}>
+        <Pending problem={trial.problem ?? desk.problem ?? mappings.problem} />
+      </Page>
+    );
+  }
+  return <TakeFile answer={trial.answer} desk={desk.answer} confirmed={mappings.answer} />;
+}
+
+interface MaterialDraft {
+  readonly referenceMaterial: string;
+  readonly taken: ReadingDraft;
+}
+
+const emptyMaterial: MaterialDraft = { referenceMaterial: '', taken: emptyReading('mg') };
+/** What a sample is of that is no blank of the melt. */
+const ofMaterial = 'reference material';
+
+interface FileDraft {
+  readonly assayRun: string;
+  readonly policy: 'zero' | 'half' | 'limit';
+  readonly setAside: readonly LineAside[];
+  /** What each sample of the file that is taken is of: a blank, or a reference material. */
+  readonly blanks: Readonly<Record<string, string>>;
+  readonly materials: Readonly<Record<string, MaterialDraft>>;
+  /** Lots of reagents, parted by blanks. */
+  readonly lots: string;
+  readonly reason: string;
+}
+
+const emptyDraft: FileDraft = {
+  assayRun: '',
+  policy: 'limit',
+  setAside: [],
+  blanks: {},
+  materials: {},
+  lots: '',
+  reason: '',
+};
+
+/** The file in hand: what it seems to mean, what a person changed, what is read of it. */
+function useFileInHand(confirmed: Confirmed | undefined) {
+  const [chosen, choose] = useState<ChosenTable | undefined>(undefined);
+  const [changed, change] = useState<ResultMapping | undefined>(undefined);
+  const [method, setMethod] = useState<MethodDraft>(emptyMethod);
+  const known = confirmed?.method;
+  useEffect(() => {
+    if (known) setMethod(draftOf(known));
+  }, [known]);
+  const sheets = chosen?.read.outcome === 'sheets' ? chosen.read.sheets : undefined;
+  const proposal = useMemo(
+    () => sheets && proposeResultMapping(sheets, confirmed?.mapping),
+    [sheets, confirmed],
+  );
+  const mapping = changed ?? proposal?.mapping;
+  const typed = methodOf(method);
+  const isConfirmed =
+    confirmed !== undefined &&
+    mapping !== undefined &&
+    'method' in typed &&
+    isSame(confirmed.mapping, mapping) &&
+    isSame(confirmed.method, typed.method);
+  return {
+    chosen,
+    choose: (file: ChosenTable) => {
+      choose(file);
+      change(undefined);
+    },
+    sheets,
+    proposal,
+    mapping,
+    change,
+    method,
+    setMethod,
+    typed: 'method' in typed ? typed.method : undefined,
+    isConfirmed,
+  };
+}
+
+type FileInHand = ReturnType<typeof useFileInHand>;
+
+/** Samples that bear the id of a cut blank, or its end, are proposed for it. */
+function proposedBlanks(
+  table: ReadTable,
+  cut: readonly string[],
+): Readonly<Record<string, string>> {
+  const pairs = sampleLabels(table).flatMap((label) => {
+    const blank = cut.find((one) => one === label || one.endsWith(`/${label}`));
+    return blank === undefined ? [] : [[label, blank] as const];
+  });
+  return Object.fromEntries(pairs);
+}
+
+/** A label of the file as an id. */
+const asId = (label: string): string => label.replace(/[^A-Za-z0-9._/-]/g, '-');
+
+/** Reference materials and reagents as the command takes them. */
+function controlsOf(draft: FileDraft, materials: readonly string[]) {
+  const references = materials.map((solution) => {
+    const { referenceMaterial, taken } = draft.materials[solution] ?? emptyMaterial;
+    return { label: asId(solution), solution, referenceMaterial, taken: readingOf(taken) };
+  });
+  const reagentLots = [...new Set(draft.lots.split(/[\s,;]+/).filter((lot) => lot !== ''))];
+  return {
+    ...(references.length > 0 ? { references } : {}),
+    ...(reagentLots.length > 0 ? { reagentLots } : {}),
+  };
+}
+
+interface Work {
+  readonly answer: TrialAnswer;
+  readonly desk: DeskAnswer;
+  readonly confirmed: readonly Confirmed[];
+}
+
+function TakeFile({ answer, desk, confirmed }: Work) {
+  const { melt } = answer;
+  const go = useGo();
+  const [hand, keepHand] = useDraft('laboratory spectrometer', { spectrometer: '' });
+  const instrument = instrumentAtHand(desk.instruments, ['spectrometer'], hand.spectrometer);
+  const [draft, change, clear] = useDraft<FileDraft>(`result file ${melt}`, emptyDraft);
+  const file = useFileInHand(confirmed.find((one) => one.instrument === instrument));
+  const { sheets, mapping } = file;
+  const read = useMemo(
+    () => (sheets && mapping ? readResults(sheets, mapping, draft.setAside) : undefined),
+    [sheets, mapping, draft.setAside],
+  );
+  const table = read?.outcome === 'read' ? read.table : undefined;
+  const { cut } = blanksToAssay(answer);
+  const blanks = table ? { ...proposedBlanks(table, cut), ...draft.blanks } : {};
+  const taken = table ? sampleLabels(table).filter((label) => blanks[label]) : [];
+  const chosen = taken.filter((label) => blanks[label] !== ofMaterial);
+  const materials = taken.filter((label) => blanks[label] === ofMaterial);
+  const evaluated = useEvaluated({ table, method: file.typed, answer, draft, chosen, materials });
+  const { kept, problem } = useKeptTable(file.chosen, file.isConfirmed && table !== undefined);
+  const record = useCommand('record-result-file', {
+    onRecorded: () => {
+      const { assayRun } = draft;
+      clear();
+      go(pathTo('/laboratory/result-files/$run', { run: assayRun }));
+    },
+  });
+  return (
+    <Page
+      title={`Result file of melt ${melt}`}
+      about="The file is taken as a whole, or not at all"
+      known={
+        <>
+          <PathLink to={pathTo('/laboratory/melts/$melt', { melt })}>Melt {melt}</PathLink>
+          <LineageStrip thing="melt" id={melt} />
+        </>
+      }
+      act={
+        <MainAct
+          label="Record run"
+          command={record}
+          notYet={whyNotYet({ draft, file, read, chosen, evaluated, kept, problem })}
+          input={() => ({
+            assayRun: draft.assayRun,
+            melt,
+            policy: draft.policy,
+            instrument,
+            file: kept,
+            mapping,
+            method: file.typed,
+            table,
+            setAside: draft.setAside,
+            solutions: chosen.map((solution) => ({
+              label: asId(solution),
+              solution,
+              blank: blanks[solution],
+            })),
+            ...controlsOf(draft, materials),
+            reason: draft.reason.trim() === '' ? null : draft.reason,
+          })}
+        />
+      }
+    >
+      <Cautions cautions={answer.cautions} />
+      <Head {...{ draft, change, record }} />
+      <InstrumentChoice
+        label="Spectrometer"
+        instruments={desk.instruments}
+        kinds={['spectrometer']}
+        value={instrument}
+        onChange={(spectrometer) => keepHand({ spectrometer })}
+        refusal={record.refusalAt('instrument')}
+      />
+      <TableFileField
+        label="File of the spectrometer (CSV or XLSX)"
+        hint="Choose it or drop it here, as the instrument wrote it."
+        chosen={file.chosen}
+        onFile={(one) => {
+          file.choose(one);
+          change({ setAside: [], blanks: {}, materials: {}, reason: '' });
+        }}
+      />
+      <FileShown file={file} instrument={instrument} />
+      <ReadShown read={read} draft={draft} change={change} />
+      {table ? (
+        <>
+          <Solutions
+            {...{ table, cut, blanks, record }}
+            change={(one) => change({ blanks: one })}
+          />
+          <Controls {...{ draft, change, record, materials }} />
+        </>
+      ) : null}
+      <Figures evaluated={evaluated} draft={draft} change={change} record={record} />
+    </Page>
+  );
+}
+
+function useEvaluated(of: {
+  readonly table: ReadTable | undefined;
+  readonly method: ResultMethod | undefined;
+  readonly answer: TrialAnswer;
+  readonly draft: FileDraft;
+  readonly chosen: readonly string[];
+  readonly materials: readonly string[];
+}): ResultsEvaluated | undefined {
+  const { table, answer, draft } = of;
+  const { method: known, chosen, materials } = of;
+  const asked = JSON.stringify({ method: known, solutions: chosen, references: materials });
+  const { policy } = draft;
+  const { metal } = answer;
+  return useMemo(() => {
+    const { method, solutions, references } = JSON.parse(asked) as {
+      method?: ResultMethod;
+      solutions: string[];
+      references: string[];
+    };
+    if (!table || !method || solutions.length === 0) return undefined;
+    return evaluateResults({ table, method, solutions, references, policy, metal });
+  }, [table, asked, policy, metal]);
+}
+
+/** Why the run cannot be recorded yet. */
+function whyNotYet(of: {
+  readonly draft: FileDraft;
+  readonly file: FileInHand;
+  readonly read: ResultsRead | undefined;
+  readonly chosen: readonly string[];
+  readonly evaluated: ResultsEvaluated | undefined;
+  readonly kept: KeptTable | undefined;
+  readonly problem: string;
+}): string | undefined {
+  const { draft, file, read, chosen, evaluated } = of;
+  if (!file.chosen) return 'Choose the file of the spectrometer.';
+  if (!file.isConfirmed) return 'Confirm what the file means.';
+  const lines = withoutReason(draft.setAside);
+  if (lines.length > 0) return `Say why line ${lines.join(', ')} is set aside.`;
+  if (read?.outcome !== 'read') return 'Every row must be right or set aside.';
+  if (draft.assayRun === '') return 'Name the run.';
+  if (chosen.length === 0) return 'Choose the blanks of the solutions.';
+  if (evaluated && 'missing' in evaluated) return `Needed is ${evaluated.missing[0]?.accepted}.`;
+  if (of.kept) return undefined;
+  return of.problem === '' ? 'The file is being kept …' : `The file is not kept: ${of.problem}`;
+}
+
+interface Form {
+  readonly draft: FileDraft;
+  readonly change: (part: Partial<FileDraft>) => void;
+  readonly record: CommandInHand;
+}
+
+function Head({ draft, change, record }: Form) {
+  return (
+    <FieldRow>
+      <TextField
+        label="Run"
+        kind="code"
+        value={draft.assayRun}
+        onChange={(assayRun) => change({ assayRun })}
+        hint="A name that no run has had."
+        refusal={record.refusalAt('assayRun')}
+      />
+      <ChoiceField
+        label="An element below its detection limit counts as"
+        value={draft.policy}
+        choices={[
+          { value: 'zero', label: 'zero' },
+          { value: 'half', label: 'half the limit' },
+          { value: 'limit', label: 'the limit' },
+        ]}
+        onChange={(policy) => change({ policy })}
+        refusal={record.refusalAt('policy')}
+      />
+    </FieldRow>
+  );
+}
+
+function FileShown(props: { readonly file: FileInHand; readonly instrument: string }) {
+  const { file, instrument } = props;
+  const { chosen, proposal, mapping } = file;
+  if (!chosen) return null;
+  if (chosen.read.outcome === 'problem') {
+    const { value, accepted } = chosen.read.problem;
+    return (
+      <p role="alert">
+        The file cannot be read: it has {value}; accepted is {accepted}.
+      </p>
+    );
+  }
+  if (!proposal || !mapping) {
+    return (
+      <p role="alert">
+        No table of contents was found in it: elements as the names of columns, or one under the
+        other.
+      </p>
+    );
+  }
+  return (
+    <ResultColumns
+      instrument={instrument}
+      proposal={proposal as ResultProposal}
+      mapping={mapping}
+      change={file.change}
+      method={file.method}
+      changeMethod={(part) => file.setMethod({ ...file.method, ...part })}
+      isConfirmed={file.isConfirmed}
+    />
+  );
+}
+
+function ReadShown(props: Omit<Form, 'record'> & { readonly read: ResultsRead | undefined }) {
+  const { read, draft, change } = props;
+  return (
+    <>
+      {read?.outcome === 'problems' ? (
+        <TableProblems
+          problems={read.problems}
+          onSetAside={(line) => change({ setAside: withAside(draft.setAside, line) })}
+        />
+      ) : null}
+      <LinesAside setAside={draft.setAside} change={(setAside) => change({ setAside })} />
+      {read?.outcome === 'read' && read.leftOut.length > 0 ? (
+        <p className="faint">
+          Lines that are no measurement:{' '}
+          {read.leftOut.map(({ line, words }) => `${line} (${words})`).join(', ')}.
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+function Solutions(props: {
+  readonly table: ReadTable;
+  readonly cut: readonly string[];
+  readonly blanks: Readonly<Record<string, string>>;
+  readonly change: (blanks: Readonly<Record<string, string>>) => void;
+  readonly record: CommandInHand;
+}) {
+  const { table, cut, blanks, change, record } = props;
+  const labels = sampleLabels(table);
+  return (
+    <Part title="Solutions">
+      {labels.length === 0 ? <p>The file has no sample.</p> : null}
+      {labels.map((label, index) => (
+        <ChoiceField
+          key={label}
+          label={`${label} in the file is of`}
+          value={blanks[label] ?? ''}
+          choices={[
+            { value: '', label: 'not taken' },
+            ...cut.map((blank) => ({ value: blank, label: blank })),
+            { value: ofMaterial, label: 'a reference material' },
+          ]}
+          onChange={(blank) => change({ ...blanks, [label]: blank })}
+          refusal={
+            record.refusalAt(`solutions.${index}.blank`) ??
+            record.refusalAt(`solutions.${index}.solution`)
+          }
+        />
+      ))}
+    </Part>
+  );
+}
+
+/** The reference materials among the samples, and the reagents of the run. */
+function Controls(props: Form & { readonly materials: readonly string[] }) {
+  const { draft, change, record, materials } = props;
+  return (
+    <Part title="Controls">
+      {materials.map((label, index) => {
+        const one = draft.materials[label] ?? emptyMaterial;
+        const set = (part: Partial<MaterialDraft>) =>
+          change({ materials: { ...draft.materials, [label]: { ...one, ...part } } });
+        return (
+          <FieldRow key={label}>
+            <TextField
+              label={`Reference material ${label}`}
+              kind="code"
+              value={one.referenceMaterial}
+              onChange={(referenceMaterial) => set({ referenceMaterial })}
+              refusal={record.refusalAt(`references.${index}.referenceMaterial`)}
+            />
+            <ReadingField
+              label={`Taken, ${label}`}
+              value={one.taken}
+              onChange={(taken) => set({ taken })}
+              refusal={record.refusalAt(`references.${index}.taken`)}
+            />
+          </FieldRow>
+        );
+      })}
+      <TextField
+        label="Lots of reagents"
+        value={draft.lots}
+        optional
+        hint="As their labels say, with a blank between them. Reagent blanks are taken from the file."
+        onChange={(lots) => change({ lots })}
+        refusal={record.refusalAt('reagentLots')}
+      />
+    </Part>
+  );
+}
+
+function Figures(props: Form & { readonly evaluated: ResultsEvaluated | undefined }) {
+  const { evaluated, draft, change, record } = props;
+  if (!evaluated || !('figures' in evaluated)) return null;
+  const { figures } = evaluated;
+  return (
+    <>
+      <ElementTable figures={figures} />
+      <CalibrationParts figures={figures} />
+      {figures.doubts.length > 0 ? (
+        <Part title="Answer for the run">
+          {figures.doubts.map((doubt) => (
+            <p key={doubt} className="table-doubt">
+              {doubt}
+            </p>
+          ))}
+          <TextField
+            label="Why the run counts all the same"
+            value={draft.reason}
+            onChange={(reason) => change({ reason })}
+            refusal={record.refusalAt('reason')}
+          />
+        </Part>
+      ) : null}
+    </>
+  );
+}

@@ -1,0 +1,3 @@
+export { titrationKinds } from './entries.ts';
+export { recordTitration } from './record-titration.ts';
+export { titrationRefusals } from './refusals.ts';

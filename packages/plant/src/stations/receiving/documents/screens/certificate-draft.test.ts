@@ -1,0 +1,33 @@
+import { describe, expect, it } from 'vitest';
+import { emptyMelt, notReadOf, statedMelts } from './certificate-draft.ts';
+
+describe('a certificate while it is typed', () => {
+  it('leaves out melts of which nothing was stated', () => {
+    const melts = [
+      { melt: 'M-1', fineness: '999,93', composition: 'Ag 41; Fe <2' },
+      { melt: 'M-2', fineness: '', composition: '' },
+      { melt: 'M-3', fineness: '', composition: 'Cu 5' },
+      emptyMelt,
+    ];
+    expect(statedMelts(melts, '‰')).toEqual([
+      {
+        melt: 'M-1',
+        finenessPerMille: 999.93,
+        composition: [
+          { element: 'Ag', content: 41, isBelow: false, unit: '‰' },
+          { element: 'Fe', content: 2, isBelow: true, unit: '‰' },
+        ],
+      },
+      {
+        melt: 'M-3',
+        finenessPerMille: null,
+        composition: [{ element: 'Cu', content: 5, isBelow: false, unit: '‰' }],
+      },
+    ]);
+  });
+
+  it('says what it cannot read', () => {
+    expect(notReadOf({ ...emptyMelt, composition: 'Ag 4; copper: some' })).toMatch(/copper: some/);
+    expect(notReadOf({ ...emptyMelt, composition: 'Ag 4' })).toBeUndefined();
+  });
+});

@@ -1,0 +1,51 @@
+import { plainDecimal } from './number-form.ts';
+import { type Cell, type Sheet, type SheetsRead, tidy } from './sheet.ts';
+
+const greatestBytes = 16 * 1024 * 1024;
+const greatestRows = 20_000;
+
+/** True for the first bytes of a ZIP archive, which a workbook is. */
+export function isWorkbook(bytes: Uint8Array): boolean {
+  return bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 0x03 && bytes[3] === 0x04;
+}
+
+function problem(value: string, accepted: string): SheetsRead {
+  return { outcome: 'problem', problem: { line: 0, column: 'file', value, accepted } };
+}
+
+/** A cell as the workbook holds it; a sheet keeps no more than fifteen digits of a number. */
+function cellOf(value: unknown): Cell {
+  if (value === null || value === undefined) return { kind: 'text', text: '' };
+  if (value instanceof Date) return { kind: 'day', text: value.toISOString().slice(0, 10) };
+  if (typeof value === 'number') {
+    return { kind: 'number', text: plainDecimal(Number(value.toPrecision(15))) };
+  }
+  return { kind: 'text', text: tidy(String(value)) };
+}
+
+/** The sheets of a workbook (ECMA-376) as rows, each with its row number in the sheet. */
+export async function sheetsOfWorkbook(bytes: Uint8Array): Promise<SheetsRead> {
+  if (bytes.length > greatestBytes) {
+    return problem(`${bytes.length} bytes`, `a workbook of at most ${greatestBytes} bytes`);
+  }
+  // Loaded when the first workbook comes: most files are text.
+  const { default: readWorkbook } = await import('read-excel-file/universal');
+  let read: Awaited<ReturnType<typeof readWorkbook>>;
+  try {
+    read = await readWorkbook(new Uint8Array(bytes).buffer, { trim: true });
+  } catch (error) {
+    return problem((error as Error).message.slice(0, 200), 'a workbook that is whole, or CSV');
+  }
+  const sheets = read
+    .map(({ data }): Sheet => {
+      const rows = data.slice(0, greatestRows).map((row, index) => ({
+        line: index + 1,
+        cells: row.map(cellOf),
+      }));
+      return { rows, isRagged: false };
+    })
+    .filter(({ rows }) => rows.some(({ cells }) => cells.some(({ text }) => text !== '')));
+  return sheets.length > 0
+    ? { outcome: 'sheets', sheets }
+    : problem('a workbook without a filled cell', 'a sheet with a table');
+}
