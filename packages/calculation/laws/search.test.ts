@@ -93,7 +93,10 @@ describe('the posterior', () => {
             .reduce((total, { probability }) => total + probability, 0);
           expect(sum).toBeLessThanOrEqual(1 + 1e-9);
         }
-        for (const { probability } of faults) expect(probability).toBeGreaterThanOrEqual(0);
+        for (const { probability } of faults) {
+          expect(probability).toBeGreaterThanOrEqual(0);
+          expect(probability).toBeLessThanOrEqual(1);
+        }
         expect(noFaultProbability).toBeLessThanOrEqual(1);
       }),
       { numRuns: 200 },

@@ -30,7 +30,7 @@ export async function sampledGoldMelt(
   });
   await act('bettina', 'weigh-drum', { drum, sealFound: seal, gross, tare, instrument: 'BAL-R1' });
   await act('wren', 'order-samples', { consignment });
-  const [order] = answered as readonly { melts: readonly { picks: readonly unknown[] }[] }[];
+  const [order] = answered as readonly { melts: readonly { samplePieces: number }[] }[];
   const sample = order?.melts[0]?.samplePieces ?? 0;
   await act('wren', 'record-draw', {
     melt,

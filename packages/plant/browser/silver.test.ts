@@ -2,12 +2,49 @@ import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands, openBrowser } from './bench-hand.ts';
 import { PlantProcess } from './plant-process.ts';
-import { consignment, drums, melts, pieceGrams, wagtail } from './silver-consignment.ts';
-import { germanText, untidyPackingList } from './untidy-workbook.ts';
 import { shot } from './shots.ts';
+import { consignment, drums, melts, pieceGrams, wagtail } from './silver-consignment.ts';
+import {
+  blanksOffered,
+  type Found,
+  fillRun,
+  measureBlanks,
+  pasteSolution,
+  resultFile,
+  rule,
+  signAndCheck,
+} from './silver-work.ts';
+import { untidyPackingList } from './untidy-workbook.ts';
 
 // Three melts of silver come with an untidy packing list. One is released, one refused and returned,
 // one undecided until two more replicates decide it; the server is killed in the middle of the work.
+
+/** A day that lies after all others here. */
+const later = new Date(Date.now() + 200 * 86_400_000).toISOString().slice(0, 10);
+
+/** Of the invented reference material: copper, lead, bismuth and iron make up what is not silver. */
+const certified = [
+  ['fineness', '999.55', '‰', '0.01'],
+  ['Cu', '300', 'mg/kg', '4'],
+  ['Pb', '100', 'mg/kg', '2'],
+] as const;
+
+/** What the reference material is found to hold when all is well. */
+const found: Found = { Cu: [301, 4], Pb: [99, 2], Bi: [40, 1], Fe: [10, 0.5] };
+
+/** Solutions of the good melt: 999.660 and 999.646 ‰. */
+const good = {
+  first: { Cu: [240, 4], Pb: [60, 1.5], Bi: [30, 1], Fe: [10, 0.5] },
+  second: { Cu: [250, 4], Pb: [62, 1.5], Bi: [31, 1], Fe: [11, 0.5] },
+} satisfies Record<string, Found>;
+
+/** Solutions of the near melt: 999.020, 999.060, 999.045 and 999.055 ‰. */
+const near = {
+  first: { Cu: [700, 5], Pb: [180, 2], Bi: [80, 1], Fe: [20, 0.5] },
+  second: { Cu: [662, 5], Pb: [179, 2], Bi: [79, 1], Fe: [20, 0.5] },
+  third: { Cu: [676, 5], Pb: [180, 2], Bi: [79, 1], Fe: [20, 0.5] },
+  fourth: { Cu: [667, 5], Pb: [179, 2], Bi: [79, 1], Fe: [20, 0.5] },
+} satisfies Record<string, Found>;
 
 let plant: PlantProcess;
 let browser: Browser;
@@ -17,6 +54,11 @@ const at = (person: string): Hands => {
   if (!hands) throw new Error(`${person} has not signed in`);
   return hands;
 };
+
+async function addRow(hands: Hands, title: string): Promise<void> {
+  const group = hands.page.getByRole('group', { name: title });
+  await group.getByRole('button', { name: 'Add a row' }).click();
+}
 
 beforeAll(async () => {
   plant = await PlantProcess.found([wagtail]);
@@ -33,7 +75,10 @@ afterAll(async () => {
 
 afterEach(async (context) => {
   if (context.task.result?.state === 'fail') {
-    for (const [name, hands] of people) await hands.page.screenshot({ path: `/tmp/shots/fail-${name}.png`, fullPage: true }).catch(() => {});
+    for (const [name, hands] of people)
+      await hands.page
+        .screenshot({ path: `/tmp/shots/fail-${name}.png`, fullPage: true })
+        .catch(() => {});
   }
 }); // temporary
 
@@ -113,6 +158,290 @@ describe('the laboratory prepares', () => {
   it('states a method that asks for a reference material, a blank and a reagent', async () => {
     const orla = at('orla');
     await orla.go('/registers/state-method');
-    await shot(orla, 'method-empty');
+    await orla.fill('Method', 'AG-DIFF');
+    await orla.fill('Title', 'Fine silver by difference');
+    await orla.choose('fineness-by-difference');
+    await orla.fill('Calculation', 'fineness-by-difference');
+    await orla.choose('silver');
+    await orla.fill('Least fineness', '998');
+    await orla.fill('Greatest fineness', '999.99');
+    await addRow(orla, 'Reference materials asked');
+    await orla.page.getByLabel('Named by, row 1').selectOption('kind');
+    await orla.fill('Kind or id, row 1', 'fine silver');
+    await orla.fill('Determinations in a run, row 1', '1');
+    await addRow(orla, 'Blanks asked');
+    await orla.fill('Quantity, row 1', 'Cu');
+    await orla.fill('Unit, row 1', 'mg/kg');
+    await orla.fill('Greatest value, row 1', '1');
+    await addRow(orla, 'Reagents asked');
+    await orla.fill('Reagent, row 1', 'nitric acid 65 %');
+    await addRow(orla, 'Cautions');
+    await orla.fill(
+      'Caution, row 1',
+      'Nitric acid attacks skin, eyes and lungs: fume cupboard, gloves, face protection.',
+    );
+    await shot(orla, 'method');
+    await orla.sign('State method');
+    await orla.sees('1 × fine silver');
+    await shot(orla, 'method-stated');
+  });
+
+  it('receives a reference material and a lot of the reagent, and opens it', async () => {
+    const tamsin = at('tamsin');
+    await tamsin.go('/registers/receive-reference-material');
+    await tamsin.fill('Reference material', 'RM-AG-7');
+    await tamsin.fill('Kind', 'fine silver');
+    await tamsin.fill('Title', 'Fine silver seven');
+    await tamsin.choose('silver');
+    await tamsin.fill('Certificate', 'Certificate 7 of Marl Reference Metals');
+    for (const [index, [quantity, value, unit, uncertainty]] of certified.entries()) {
+      if (index > 0) await addRow(tamsin, 'Certified values');
+      await tamsin.fill(`Quantity, row ${index + 1}`, quantity);
+      await tamsin.fill(`Certified value, row ${index + 1}`, value);
+      await tamsin.page.getByLabel(`Unit, row ${index + 1}`).selectOption(unit);
+      await tamsin.fill(`Standard uncertainty, row ${index + 1}`, uncertainty);
+    }
+    await tamsin.fill('Mass received', '5.000');
+    await tamsin.fill('Valid until', later);
+    await shot(tamsin, 'material');
+    await tamsin.sign('Receive reference material');
+    await tamsin.sees('Fine silver seven');
+    await shot(tamsin, 'materials');
+    await tamsin.go('/registers/receive-reagent-lot');
+    await tamsin.fill('Lot', 'HNO3-12');
+    await tamsin.fill('Reagent', 'nitric acid 65 %');
+    await tamsin.fill('Supplier', 'Marl Reagents');
+    await tamsin.fill("Supplier's lot", 'Z-881');
+    await tamsin.fill('Expires', later);
+    await shot(tamsin, 'lot');
+    await tamsin.press('Receive reagent lot');
+    await tamsin.page.getByRole('link', { name: 'HNO3-12' }).click();
+    await tamsin.press('Open reagent lot');
+    await tamsin.sees(/Opened/);
+    await shot(tamsin, 'lot-open');
+  });
+});
+
+describe('the laboratory measures', () => {
+  it('weighs and gauges the blanks of each melt', async () => {
+    for (const melt of Object.values(melts)) await measureBlanks(at('wren'), melt);
+    await shot(at('wren'), 'measured');
+  });
+
+  it('seals portions of a melt for plant, supplier, umpire and reserve, before two people', async () => {
+    const tamsin = at('tamsin');
+    await tamsin.go(`/laboratory/melts/${melts.near}`);
+    const forAssay = await blanksOffered(tamsin);
+    expect(forAssay).toHaveLength(2);
+    const free = Array.from({ length: 20 }, (_, index) => `${melts.near}/${index + 1}`).filter(
+      (blank) => !forAssay.includes(blank),
+    );
+    const wren = at('wren');
+    await wren.go(`/receiving/melts/${melts.near}/portions`);
+    await shot(wren, 'portions-empty');
+    for (const [index, party] of ['plant', 'supplier', 'umpire', 'reserve'].entries()) {
+      await wren.choose(party);
+      await wren.fill('Portion', `P-23-${index + 1}`);
+      for (const blank of free.slice(2 * index, 2 * index + 2)) {
+        await wren.fill('Blanks', blank);
+        await wren.page.keyboard.press('Enter');
+      }
+      await wren.fill('Mass, without bag and seal', '30.10');
+      await wren.fill('Seal', `LS-70${index}`);
+      await wren.fill('Place', 'Shelf 2, box 4');
+      if (party === 'reserve') await wren.fill('Kept until', later);
+      if (party !== 'reserve') await wren.press('Next portion');
+    }
+    await shot(wren, 'portions-ready');
+    await wren.sign('Seal 4 portions', 'bettina');
+    await wren.sees('P-23-4');
+    await shot(wren, 'portions-sealed');
+  });
+});
+
+describe('the good melt', () => {
+  it('is assayed in a run that is void, since its reference material fails, and the page says why', async () => {
+    const tamsin = at('tamsin');
+    await tamsin.go(`/laboratory/melts/${melts.good}`);
+    await tamsin.press('Cut blanks');
+    await tamsin.sees('Before you begin');
+    await shot(tamsin, 'run-empty');
+    const solutions = { B1: good.first, B2: good.second };
+    await fillRun(tamsin, { assayRun: 'DI-1', solutions, reference: { ...found, Cu: [352, 4] } });
+    await shot(tamsin, 'run-filled');
+    await tamsin.press('Record run');
+    await tamsin.sees('Run DI-1 is void');
+    await tamsin.sees(/Reference material RM-AG-7, portion RM1: fineness found 999\.499 ‰/);
+    await tamsin.sees(/Cu found 352 mg\/kg, certified 300 mg\/kg, Eₙ 4\.60 beyond 1/);
+    await shot(tamsin, 'run-void');
+  });
+
+  it('is assayed in a second run whose controls pass, and signed', async () => {
+    const tamsin = at('tamsin');
+    const solutions = { B1: good.first, B2: good.second };
+    await fillRun(tamsin, { assayRun: 'DI-2', solutions, reference: found });
+    await tamsin.press('Record run');
+    await tamsin.sees('if it were signed now');
+    await shot(tamsin, 'run-signable');
+    await tamsin.sign('Sign result');
+    await tamsin.sees('to be checked');
+  });
+
+  it('cannot be checked by the one who signed it, only by another, and is released', async () => {
+    const [tamsin, idris, orla] = [at('tamsin'), at('idris'), at('orla')];
+    await tamsin.sees(/You signed this result; an assayer checks it who had no part in it/);
+    await shot(tamsin, 'check-by-signer');
+    await idris.go(`/laboratory/melts/${melts.good}`);
+    await shot(idris, 'check');
+    await idris.sign('Check result');
+    await idris.sees('to be ruled');
+    await orla.go(`/laboratory/melts/${melts.good}`);
+    await orla.sees('The result is checked and passes, and the blanks are accepted.');
+    await shot(orla, 'rule');
+    await rule(orla, 'release', 'The result lies above its acceptance limit.');
+    await orla.sees('The melt may be struck.');
+  });
+});
+
+describe('the poor melt', () => {
+  it('is assayed from the spectrometer’s own file, by a mapping that is confirmed once', async () => {
+    const tamsin = at('tamsin');
+    await tamsin.go(`/laboratory/melts/${melts.poor}`);
+    const [first = '', second = ''] = await blanksOffered(tamsin);
+    await tamsin.press('Cut blanks');
+    await tamsin.page.getByRole('link', { name: /Take the spectrometer.s file instead/ }).click();
+    await tamsin.fill('Run', 'DI-3');
+    await tamsin.page.getByLabel(/File of the spectrometer/).setInputFiles({
+      name: 'Messung 2207-B.csv',
+      mimeType: 'text/csv',
+      buffer: Buffer.from(resultFile([first, second])),
+    });
+    await tamsin.sees('proposed; look at it and confirm it once');
+    await tamsin.fill('Calibration uncertainty', '1');
+    await tamsin.fill(
+      'Known contents of the calibration standards',
+      'Std 0: Cu 0; Pb 0; Bi 0; Fe 0\nStd 1: Cu 500; Pb 250; Bi 100; Fe 50\nStd 2: Cu 1000; Pb 500; Bi 200; Fe 100',
+    );
+    await shot(tamsin, 'file-proposed');
+    await tamsin.press('Confirm what it means');
+    await tamsin.sees('as confirmed for this spectrometer');
+    await tamsin.page
+      .getByRole('group', { name: 'RM-AG-7 in the file is of' })
+      .getByRole('radio', { name: 'a reference material' })
+      .check();
+    await tamsin.fill('Reference material RM-AG-7', 'RM-AG-7');
+    await tamsin.fill('Taken, RM-AG-7', '500.31');
+    await tamsin.fill('Lots of reagents', 'HNO3-12');
+    await shot(tamsin, 'file-ready');
+    await tamsin.press('Record run');
+    await tamsin.page.getByRole('heading', { name: 'Result file of run DI-3' }).waitFor();
+    await shot(tamsin, 'file-page');
+  });
+
+  it('is signed, checked, refused, and goes back to its supplier', async () => {
+    const [tamsin, idris, orla] = [at('tamsin'), at('idris'), at('orla')];
+    await tamsin.go(`/laboratory/melts/${melts.poor}`);
+    await tamsin.sees('if it were signed now');
+    await shot(tamsin, 'poor');
+    await signAndCheck(tamsin, idris, melts.poor);
+    await orla.go(`/laboratory/melts/${melts.poor}`);
+    await orla.sees('The verdict on the fineness: fails.');
+    await rule(orla, 'release', 'The supplier states more.');
+    await orla.sees(/The verdict on melt WS-22 is: fails/);
+    await shot(orla, 'poor-refusal');
+    await rule(orla, 'refuse', 'The fineness lies below the limit.');
+    await orla.sees(/Next: return melt/i);
+    const [wren, bettina] = [at('wren'), at('bettina')];
+    await wren.go(`/laboratory/melts/${melts.poor}`);
+    await wren.press('Return blanks');
+    await wren.fill('Mass of the blanks', (18 * pieceGrams).toFixed(3));
+    await wren.sign('Return blanks', 'bettina');
+    await bettina.go(`/laboratory/melts/${melts.poor}`);
+    await bettina.fill('Document', 'Retoure 2207-1');
+    await bettina.sign('Return melt', 'wren');
+    await bettina.sees('298 pieces returned');
+    await shot(bettina, 'poor-returned');
+  });
+});
+
+describe('the near melt', () => {
+  it('has a worksheet half filled when the server is killed, and it is there on return', async () => {
+    const tamsin = at('tamsin');
+    await tamsin.go(`/laboratory/melts/${melts.near}`);
+    await tamsin.press('Cut blanks');
+    await tamsin.fill('Run', 'DI-4');
+    await pasteSolution(tamsin, 'Solution B1', near.first);
+    await tamsin.sees(/Kept at the plant/);
+    await plant.kill();
+    // Typed while nothing answers.
+    await tamsin.fill('Reference material RM1', 'RM-AG-7');
+    await tamsin.sees('Kept in this browser only');
+    await shot(tamsin, 'killed');
+    await plant.serve();
+    await tamsin.page.reload();
+    await tamsin.page.getByRole('heading', { name: `Melt ${melts.near}` }).waitFor();
+    expect(await tamsin.field('Run').inputValue()).toBe('DI-4');
+    expect(await tamsin.field('Reference material RM1').inputValue()).toBe('RM-AG-7');
+    await tamsin.sees(/Kept at the plant/);
+    // On a tablet of hers, too.
+    const tablet = await Hands.signIn(browser, plant.address, 'tamsin', {
+      width: 820,
+      height: 1180,
+    });
+    await tablet.go(`/laboratory/melts/${melts.near}`);
+    await expect.poll(() => tablet.field('Run').inputValue()).toBe('DI-4');
+    const contents = tablet.page
+      .getByRole('group', { name: 'Solution B1' })
+      .getByRole('textbox', { name: /^Content/ });
+    expect(await contents.first().inputValue()).toBe('700');
+    await tablet.leave();
+  });
+
+  it('comes out undecided, and cannot be released', async () => {
+    const [tamsin, idris, orla] = [at('tamsin'), at('idris'), at('orla')];
+    const solutions = { B1: near.first, B2: near.second };
+    await fillRun(tamsin, { assayRun: 'DI-4', solutions, reference: found });
+    await tamsin.press('Record run');
+    await tamsin.sees('if it were signed now');
+    await signAndCheck(tamsin, idris, melts.near);
+    await orla.go(`/laboratory/melts/${melts.near}`);
+    await orla.sees('The verdict on the fineness: undecided.');
+    await shot(orla, 'undecided');
+    await rule(orla, 'release', 'It is nearly there.');
+    await orla.sees(/The verdict on melt WS-23 is: undecided/);
+  });
+
+  it('is decided by two more replicates and released', async () => {
+    const [tamsin, idris, orla] = [at('tamsin'), at('idris'), at('orla')];
+    await tamsin.go(`/laboratory/melts/${melts.near}`);
+    await shot(tamsin, 'undecided-assayer');
+    await tamsin.press('Cut blanks');
+    const offered = await blanksOffered(tamsin);
+    for (const blank of offered.slice(0, 2)) {
+      await tamsin.page.getByRole('checkbox', { name: blank, exact: true }).check();
+    }
+    await shot(tamsin, 'cut-further');
+    await tamsin.page.locator('.main-act-button').click();
+    await tamsin.press('Record run');
+    const solutions = { B1: near.third, B2: near.fourth };
+    await fillRun(tamsin, { assayRun: 'DI-5', solutions, reference: found });
+    await tamsin.page.locator('.main-act-button').click();
+    await tamsin.sees('if it were signed now');
+    await shot(tamsin, 'four');
+    await signAndCheck(tamsin, idris, melts.near);
+    await orla.go(`/laboratory/melts/${melts.near}`);
+    await orla.sees('The result is checked and passes, and the blanks are accepted.');
+    await rule(orla, 'release', 'Four determinations of four blanks decide it.');
+    await orla.sees('The melt may be struck.');
+    await shot(orla, 'released');
+  });
+
+  it('left no error on anybody’s page', async () => {
+    const orla = at('orla');
+    await orla.go('/laboratory');
+    await shot(orla, 'desk');
+    await orla.go('/laboratory/charts');
+    await shot(orla, 'charts');
+    for (const hands of people.values()) expect(hands.errors, hands.person).toEqual([]);
   });
 });

@@ -66,8 +66,20 @@ export async function untidyPackingList(drums: readonly ListedDrum[]): Promise<B
       { value: 'Summe', fontWeight: 'bold' },
       null,
       null,
-      { value: germanText(sumOf(drums, ({ pieces }) => pieces), 0), align: 'right' },
-      { value: germanText(sumOf(drums, ({ grossGrams }) => grossGrams), 1), align: 'right' },
+      {
+        value: germanText(
+          sumOf(drums, ({ pieces }) => pieces),
+          0,
+        ),
+        align: 'right',
+      },
+      {
+        value: germanText(
+          sumOf(drums, ({ grossGrams }) => grossGrams),
+          1,
+        ),
+        align: 'right',
+      },
       { value: sumOf(drums, ({ tareGrams }) => tareGrams), format: '#,##0.0' },
       null,
       null,

@@ -1,7 +1,7 @@
 import { convolve, termProbabilities } from './convolution.ts';
 import type { FaultVariable } from './fault-model.ts';
 import type { Factor, Term } from './lattice-step.ts';
-import { lineMember, lineProbabilities, lineSums } from './line-sums.ts';
+import { type LineMember, lineMember, lineProbabilities, lineSums } from './line-sums.ts';
 
 /** Faults that show in the residuals along the same lines, so that they are summed up first. */
 export interface FaultGroup {
@@ -42,6 +42,8 @@ export const logSumOf = ({ options }: FaultVariable): number =>
 export interface LineFamily {
   readonly lines: readonly string[];
   readonly placed: readonly Placed[];
+  /** Where they lie on one line. */
+  readonly members: readonly LineMember[];
   /** Logarithm of all that they can weigh. */
   readonly logAll: number;
 }
@@ -57,9 +59,19 @@ export function lineFamilies(variables: readonly FaultVariable[]): readonly Line
     if (family) family.placed.push({ variable, places });
     else families.set(key, { lines, placed: [{ variable, places }] });
   }
-  return [...families.values()].map((family) => ({
-    ...family,
-    logAll: family.placed.reduce((sum, { variable }) => sum + logSumOf(variable), 0),
+  return [...families.values()].map(({ lines, placed }) => ({
+    lines,
+    placed,
+    members:
+      lines.length > 1
+        ? []
+        : placed.map(({ variable, places }) =>
+            lineMember(
+              variable,
+              places.map(({ multiple }) => multiple),
+            ),
+          ),
+    logAll: placed.reduce((sum, { variable }) => sum + logSumOf(variable), 0),
   }));
 }
 
@@ -72,29 +84,21 @@ export function groupFaults(
   dimensions: number,
   options: { readonly logFloor: number; readonly logAll: number },
 ): FaultGroup[] {
-  return families.map(({ lines, placed, logAll }) => {
-    const logFloor = options.logFloor - (options.logAll - logAll);
+  return families.map((family) => {
+    const { lines } = family;
+    const logFloor = options.logFloor - (options.logAll - family.logAll);
     const directions = lines.map((line) => line.split(' ').map(Number));
     const [direction = new Array<number>(dimensions).fill(0)] = directions;
     return lines.length > 1
-      ? planeGroup(placed, lines, directions, logFloor)
-      : lineGroup(placed, direction, logFloor);
+      ? planeGroup(family.placed, lines, directions, logFloor)
+      : lineGroup(family, direction, logFloor);
   });
 }
 
-function lineGroup(
-  placed: readonly Placed[],
-  direction: readonly number[],
-  logFloor: number,
-): FaultGroup {
-  const members = placed.map(({ variable, places }) =>
-    lineMember(
-      variable,
-      places.map(({ multiple }) => multiple),
-    ),
-  );
-  const sums = lineSums(members, logFloor);
-  const end = sums.windows.at(-1) ?? { low: 0, weights: Float64Array.of(1) };
+function lineGroup(family: LineFamily, direction: readonly number[], logFloor: number): FaultGroup {
+  const sums = lineSums(family.members, logFloor);
+  const last = sums.windows.count - 1;
+  const end = { low: sums.windows.low(last), weights: sums.windows.weights(last) };
   const kept = [...end.weights.keys()].filter((at) => (end.weights[at] as number) > 0);
   const factor = kept.map((at): Term => {
     const sum = end.low + at;
@@ -114,7 +118,7 @@ function lineGroup(
     factor,
     logScale: sums.logScale,
     logDropped: sums.logDropped,
-    members: placed.map(({ variable }) => variable),
+    members: family.placed.map(({ variable }) => variable),
     readMembers,
   };
 }

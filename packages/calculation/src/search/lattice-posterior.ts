@@ -114,7 +114,12 @@ function runDown(parts: Parts, part: LargePart): Run | undefined {
 function faultsOf(group: FaultGroup, shares: readonly number[]): readonly RatedFault[] {
   const read = group.readMembers(shares);
   return group.members.flatMap(({ name, options }, at) =>
-    options.map(({ value }, place) => ({ name, value, probability: read[at]?.[place] ?? 0 })),
+    options.map(({ value }, place) => ({
+      name,
+      value,
+      // A sum of rounded parts can exceed 1 by its last digits.
+      probability: Math.min(1, read[at]?.[place] ?? 0),
+    })),
   );
 }
 

@@ -11,6 +11,7 @@ export interface Candidate {
   readonly probability: number;
   readonly logWeight: number;
   readonly signature: readonly number[];
+  readonly key: number;
 }
 
 /** Faults that together explain the residuals. */
@@ -38,7 +39,18 @@ const mostBegun = 150;
 /** So many faults a set has at most. */
 const mostInSet = 7;
 
-const keyOf = (vector: readonly number[]): string => vector.join(' ');
+/** Odd numbers without pattern, so that different vectors seldom share a key. */
+const multiplier = (at: number): number => 1 + 2 * ((at * 362_437 + 69_069) % 262_144);
+
+/**
+ * A key of a vector that adds up as vectors do: what is left of one after another is the difference of their
+ * keys. Different vectors can share one, so that what is found by it is compared.
+ */
+const keyOf = (vector: readonly number[]): number =>
+  vector.reduce((sum, value, at) => sum + value * multiplier(at), 0);
+
+const areEqual = (one: readonly number[], other: readonly number[]): boolean =>
+  one.every((value, at) => value === other[at]);
 
 const difference = (from: readonly number[], less: readonly number[]): number[] =>
   from.map((value, at) => value - (less[at] ?? 0));
@@ -59,14 +71,15 @@ function candidatesOf(model: FaultModel, faults: readonly RatedFault[]): Candida
         .filter((option) => option.value === value && option.weight > 0)
         .map(({ weight, signature }) => {
           const logWeight = Math.log(weight);
-          return { variable, name, value, probability, logWeight, signature };
+          const key = keyOf(signature);
+          return { variable, name, value, probability, logWeight, signature, key };
         });
     })
     .sort((a, b) => b.logWeight - a.logWeight)
     .filter(({ signature }) => {
-      const key = keyOf(signature);
-      const before = alike.get(key) ?? 0;
-      alike.set(key, before + 1);
+      const text = signature.join(' ');
+      const before = alike.get(text) ?? 0;
+      alike.set(text, before + 1);
       return before < alikeTried;
     })
     .map((candidate, rank) => ({ ...candidate, rank }));
@@ -75,6 +88,7 @@ function candidatesOf(model: FaultModel, faults: readonly RatedFault[]): Candida
 /** Some faults of a set to come, with what they leave of the residuals. */
 interface Beginning extends FaultSet {
   readonly rest: readonly number[];
+  readonly restKey: number;
 }
 
 const isIn = (faults: readonly Candidate[], one: Candidate): boolean =>
@@ -84,6 +98,7 @@ const longer = (set: Beginning, one: Candidate): Beginning => ({
   faults: [...set.faults, one],
   logWeight: set.logWeight + one.logWeight,
   rest: difference(set.rest, one.signature),
+  restKey: set.restKey - one.key,
 });
 
 const rankKey = ({ faults }: FaultSet): string =>
@@ -101,33 +116,38 @@ const distinct = <One extends FaultSet>(sets: readonly One[]): One[] => [
 export class StorySearch {
   readonly #start: Beginning;
   readonly #candidates: readonly Candidate[];
-  readonly #ends = new Map<string, Candidate[]>();
+  readonly #ends = new Map<number, Candidate[]>();
   readonly #logLeast: number;
 
   constructor(model: FaultModel, faults: readonly RatedFault[], logTotal: number) {
-    this.#start = { faults: [], logWeight: 0, rest: model.residual };
+    const { residual: rest } = model;
+    this.#start = { faults: [], logWeight: 0, rest, restKey: keyOf(rest) };
     this.#candidates = candidatesOf(model, faults);
     this.#logLeast = logTotal + Math.log(leastKept);
     for (const one of this.#candidates) {
-      const key = keyOf(one.signature);
-      const alike = this.#ends.get(key);
+      const alike = this.#ends.get(one.key);
       if (alike) alike.push(one);
-      else this.#ends.set(key, [one]);
+      else this.#ends.set(one.key, [one]);
     }
   }
 
   /** A beginning ended by one fault of a rank above. */
   #ended(set: Beginning, above: number): FaultSet[] {
-    return (this.#ends.get(keyOf(set.rest)) ?? [])
+    return (this.#ends.get(set.restKey) ?? [])
       .filter((one) => one.rank > above && !isIn(set.faults, one))
+      .filter((one) => areEqual(one.signature, set.rest))
       .map((one) => longer(set, one));
   }
 
   /** A beginning ended by two faults of ranks above, the first of them among so many. */
   #endedByTwo(set: Beginning, above: number, tried: number): FaultSet[] {
-    return this.#candidates
-      .slice(above + 1, tried)
-      .flatMap((one) => (isIn(set.faults, one) ? [] : this.#ended(longer(set, one), one.rank)));
+    const found: FaultSet[] = [];
+    for (let rank = above + 1; rank < Math.min(tried, this.#candidates.length); rank += 1) {
+      const one = this.#candidates[rank] as Candidate;
+      if (!this.#ends.has(set.restKey - one.key) || isIn(set.faults, one)) continue;
+      found.push(...this.#ended(longer(set, one), rank));
+    }
+    return found;
   }
 
   ofOneAndTwo(): FaultSet[] {

@@ -4,9 +4,11 @@ import { type InsidePlace, insidePlaces } from '../../src/journal/place.ts';
 import type { Reading } from '../../src/journal/reading.ts';
 import type { Chance } from '../chance.ts';
 import type { PersonId } from './cast.ts';
+import { bodyOf } from './hand.ts';
 import { balances } from './instruments.ts';
 import { type TrueBalance, weigh } from './readings.ts';
 import type { Scene } from './state.ts';
+import { trueGramsAt } from './true-grams.ts';
 
 /** Who counts at a place. */
 const counters: Readonly<Record<InsidePlace, PersonId>> = {
@@ -67,17 +69,29 @@ function weighOrEmpty(balance: TrueBalance, grams: number, chance: Chance): Read
     : { text: '0.0', unit: 'g', typed: false };
 }
 
+/** The balance of a tally, with its chance: the scrap is weighed where the laboratory sends metal to it. */
+function weighedAt(
+  scene: Scene,
+  place: InsidePlace,
+  chance: Chance,
+): { readonly balance: TrueBalance | undefined; readonly chance: Chance } {
+  const { equipment } = scene;
+  if (place === 'scrap' && equipment) return { balance: balances.blanks, chance: equipment.chance };
+  return { balance: balanceAt[place], chance };
+}
+
 /** Counts and weighs every place that has ever held metal. */
 export async function tallyPlaces(
   scene: Scene,
   books: BookReader,
-  { chance, missing = [] }: TallyOptions,
+  { chance: ofTallies, missing = [] }: TallyOptions,
 ): Promise<void> {
   for (const place of insidePlaces) {
     const lying = await lyingAt(books, place);
     if (lying.size === 0) continue;
-    const balance = balanceAt[place];
-    const lines = [...lying].map(([pieceStandard, { pieces, grams }]) => {
+    const { balance, chance } = weighedAt(scene, place, ofTallies);
+    const lines = [...lying].map(([pieceStandard, { pieces, grams: booked }]) => {
+      const grams = (scene.equipment && trueGramsAt(scene, place, pieceStandard)) ?? booked;
       const gone = missing.find(
         (item) => item.place === place && item.pieceStandard === pieceStandard,
       );
@@ -106,13 +120,49 @@ export async function closeShift(
   of: { readonly shift: string; readonly chance: Chance },
 ): Promise<void> {
   await tallyPlaces(scene, books, { chance: of.chance });
-  await scene.hand.do({
+  const recorded = await scene.hand.do({
     by: 'sorrel',
     with: 'jonas',
     command: 'close-shift',
     input: { shift: of.shift },
     seconds: 120,
   });
+  noteGramDifferences(scene, bodyOf(recorded, 'ShiftClosed') as unknown as ClosedShift);
+}
+
+/** The part of a closed shift that says which grams differ. */
+interface ClosedShift {
+  readonly places: readonly {
+    readonly lines: readonly { readonly gramDifference: string | null }[];
+  }[];
+}
+
+function noteGramDifferences({ equipment }: Scene, { places }: ClosedShift): void {
+  for (const { gramDifference: difference } of places.flatMap(({ lines }) => lines)) {
+    if (difference === null) continue;
+    equipment?.gramDifferences.push({ difference, day: equipment.today.day });
+  }
+}
+
+/** The chief assayer explains what differed in grams until the day before yesterday. */
+export async function explainGrams(scene: Scene): Promise<void> {
+  const { gramDifferences = [], today } = scene.equipment ?? {};
+  const old = gramDifferences.filter(({ day }) => day < (today?.day ?? 0) - 1);
+  for (const one of old) {
+    gramDifferences.splice(gramDifferences.indexOf(one), 1);
+    await scene.hand.do({
+      by: 'orla',
+      with: 'sorrel',
+      command: 'explain-difference',
+      input: {
+        difference: one.difference,
+        outcome: 'explained',
+        explanation:
+          'The place was emptied, searched and weighed by two people: nothing lies there, and the grams are the sum of many weighings.',
+      },
+      seconds: 600,
+    });
+  }
 }
 
 /** Closes a day that has ended and whose shifts are all closed. */

@@ -4,7 +4,10 @@ import { shiftAt, threeShifts } from '../../src/journal/shift.ts';
 import { type Chance, chanceFrom } from '../chance.ts';
 import { closeDay, closeShift, tallyPlaces } from './account-work.ts';
 import { heron, lantern, plantTimeZone } from './cast.ts';
+import { equip } from './equip.ts';
+import { newEquipment } from './equipment.ts';
 import type { FolderLike } from './folder-like.ts';
+import { morning, takeOver } from './fortnight.ts';
 import { dayAfter, found } from './founding.ts';
 import { Hand, type VirtualClock } from './hand.ts';
 import { examineMelt } from './laboratory-work.ts';
@@ -21,7 +24,12 @@ export const demonstrationDays = 14;
 const silver = (
   supplier: string,
   margins: readonly number[],
-  thick: readonly number[] = [],
+  planted: {
+    readonly thick?: readonly number[];
+    /** Number of the melt whose last drum is short. */
+    readonly short?: number;
+    readonly meltsCertified?: number;
+  } = {},
 ): ConsignmentPlan => ({
   supplier,
   standard: heron,
@@ -30,8 +38,10 @@ const silver = (
   melts: margins.map((marginPerMille, index) => ({
     marginPerMille,
     supplierErrorPerMille: 0.02,
-    isThick: thick.includes(index),
+    isThick: planted.thick?.includes(index) ?? false,
+    piecesShort: planted.short === index ? 2 : 0,
   })),
+  meltsCertified: planted.meltsCertified ?? margins.length,
 });
 
 const gold = (margins: readonly number[]): ConsignmentPlan => ({
@@ -45,15 +55,16 @@ const gold = (margins: readonly number[]): ConsignmentPlan => ({
 /**
  * Deliveries by day of the demonstration, with the margins of their melts above the limit. Planted:
  * a melt just under its fineness, one so near to it that it stays undecided, and two of one supplier
- * whose blanks are too thick, which brings his next delivery to tightened inspection.
+ * whose blanks are too thick, which brings his next delivery to tightened inspection; a drum that is
+ * two pieces short, and a melt that stands in no material certificate.
  */
 const deliveries: Readonly<Record<number, ConsignmentPlan>> = {
   0: silver('fennel', [0.31, 0.27, 0.35]),
   1: gold([1.9, 1.6]),
-  3: silver('fennel', [0.3, -0.03, 0.28], [0, 2]),
-  6: silver('osterhof', [0.33, 0.26, 0.3]),
+  3: silver('fennel', [0.3, -0.03, 0.28], { thick: [0, 2] }),
+  6: silver('osterhof', [0.33, 0.26, 0.3], { short: 1 }),
   9: silver('fennel', [0.29, 0.34, 0.31, 0.33, 0.28]),
-  12: silver('osterhof', [0.3, -0.02, 0.003]),
+  12: silver('osterhof', [0.3, -0.02, 0.003], { meltsCertified: 2 }),
 };
 
 /** The day on which a die cracks between two checks. */
@@ -109,6 +120,8 @@ export function demonstrationStart(firstDay: string): number {
 export async function demonstrate(options: DemonstrationOptions): Promise<void> {
   const hand = new Hand(options.recorder, options.clock);
   await found(hand, options.firstDay);
+  await equip(hand, options.firstDay);
+  const equipment = newEquipment(options.seed, options.firstDay);
   const scene: Scene = {
     hand,
     chance: chanceFrom(options.seed),
@@ -119,10 +132,13 @@ export async function demonstrate(options: DemonstrationOptions): Promise<void> 
     boxesCertified: [],
     counters: new Map(),
     numbers: new Map(),
+    equipment,
   };
+  await takeOver(scene);
   const tallies = chanceFrom(options.seed + 7919);
   for (let day = 0; day < demonstrationDays; day += 1) {
     const date = dayAfter(options.firstDay, day);
+    equipment.today = { date, day };
     for (const { name, startMinutes } of threeShifts) {
       const part = name as ShiftAtWork['part'];
       const isLast = day === demonstrationDays - 1 && part === 'late';
@@ -145,6 +161,7 @@ async function workShift(work: ShiftAtWork): Promise<void> {
   const { scene, day, part } = work;
   const delivery = deliveries[day];
   if (part === 'early') {
+    await morning(scene);
     await strongRoom(work);
     if (delivery) await receiveConsignment(scene, delivery);
     await strikeGold(work);

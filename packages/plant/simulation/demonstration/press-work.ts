@@ -58,7 +58,11 @@ export async function runPress(scene: Scene, plan: RunPlan): Promise<void> {
     seconds: 240,
   });
   scene.counters.set(plan.press, counterBefore + heap.length);
-  if (isHeld) return;
+  if (isHeld) {
+    const { pieceStandard } = plan.melt.truth.standard;
+    scene.equipment?.heldGrams.set(pieceStandard, heapGrams(heap));
+    return;
+  }
   const sent = await hand.do({
     by: plan.inspector,
     command: 'deliver-pieces',

@@ -30,6 +30,8 @@ export async function putUp(
     const tubes = waiting.splice(0, standard.tubesPerBox);
     const box = await packBox(scene, { standard, tubes, bench });
     scene.boxesPacked.push({ box, pieceStandard: standard.pieceStandard });
+    const netGrams = tubes.reduce((sum, tube) => sum + (tube.netGrams ?? 0), 0);
+    scene.equipment?.boxGrams.set(box, netGrams);
   }
 }
 
@@ -44,7 +46,9 @@ async function fillTube(scene: Scene, melt: MeltAtWork, bench: Bench): Promise<F
   const tube = nextNumber(scene, standard.metal === 'gold' ? 'TG' : 'TS', 5);
   for (let attempt = 1; attempt <= 3; attempt += 1) {
     const weighed = await weighTube(scene, { melt, bench, tube, heap, tare });
-    if (weighed === 'proved') return { tube, grossGrams: heapGrams(heap) + tare };
+    if (weighed !== 'proved') continue;
+    const netGrams = heapGrams(heap);
+    return { tube, grossGrams: netGrams + tare, netGrams };
   }
   throw new Error(`the count of tube ${tube} was not proved`);
 }

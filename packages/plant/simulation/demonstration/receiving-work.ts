@@ -1,4 +1,5 @@
 import type { DemonstrationStandard } from './cast.ts';
+import { attachCertificate } from './document-work.ts';
 import { bodyOf } from './hand.ts';
 import { balances } from './instruments.ts';
 import { type Heap, heapGrams, makeBlanks, makeMelt, takeAt } from './metal.ts';
@@ -12,6 +13,8 @@ export interface MeltPlan {
   readonly supplierErrorPerMille: number;
   /** True when some of its blanks are too thick. */
   readonly isThick?: boolean;
+  /** Pieces that its last drum lacks, as the supplier does not know. */
+  readonly piecesShort?: number;
 }
 
 /** A delivery as the supplier plans it. */
@@ -21,6 +24,8 @@ export interface ConsignmentPlan {
   readonly drumsPerMelt: number;
   readonly piecesPerDrum: number;
   readonly melts: readonly MeltPlan[];
+  /** So many of its melts stand in the material certificate; all where nothing is stated. */
+  readonly meltsCertified?: number;
 }
 
 const drumTareGrams = 1450;
@@ -33,6 +38,8 @@ export async function receiveConsignment(
   const consignment = nextNumber(scene, 'C-', 4);
   const melts = plan.melts.map((melt) => makeMeltAtWork(scene, { plan, melt, consignment }));
   await announce(scene, { plan, consignment, melts });
+  await attachCertificate(scene, { plan, consignment, melts });
+  for (const [index, melt] of melts.entries()) lose(melt, plan.melts[index]?.piecesShort ?? 0);
   for (const melt of melts) {
     for (const [drum, heap] of melt.drums) await weighDrum(scene, drum, heap);
   }
@@ -64,6 +71,12 @@ function makeMeltAtWork(
     examined: false,
     ruling: 'none',
   };
+}
+
+/** The last drum of a melt holds fewer pieces than its document says. */
+function lose(melt: MeltAtWork, pieces: number): void {
+  const heap = [...melt.drums.values()].at(-1);
+  heap?.splice(heap.length - pieces, pieces);
 }
 
 async function announce(

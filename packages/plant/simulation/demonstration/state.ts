@@ -1,4 +1,5 @@
 import type { Chance } from '../chance.ts';
+import type { Equipment } from './equipment.ts';
 import type { FolderLike } from './folder-like.ts';
 import type { Hand } from './hand.ts';
 import type { Heap, TrueMelt } from './metal.ts';
@@ -23,6 +24,8 @@ export interface MeltAtWork {
 export interface FilledTube {
   readonly tube: string;
   readonly grossGrams: number;
+  /** True mass of its pieces. */
+  readonly netGrams?: number;
 }
 
 /** Everything that the demonstration knows beside the record. */
@@ -39,6 +42,8 @@ export interface Scene {
   /** Strokes of each press so far. */
   readonly counters: Map<string, number>;
   readonly numbers: Map<string, number>;
+  /** Methods, stores and controls; a plant without them states no methods. */
+  readonly equipment?: Equipment;
 }
 
 /** The next number of a series, as text with leading zeros: `nextNumber(scene, 'T', 5)` is `T00001`. */

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { coreQuestions } from './core-questions.ts';
 import { registerStations } from './plant.ts';
-import type { DocketPaper, Question, Station } from './station.ts';
+import type { DocketPaper, Question, Role, Station } from './station.ts';
 import { makeTrial, type Trial } from './trial.ts';
 import { trialStation } from './trial-station.ts';
 
@@ -35,15 +35,10 @@ const stations = [trialStation, putUp];
 let trial: Trial;
 let questions: readonly Question[];
 
-async function ask(question: string, input: object = {}) {
+async function ask(question: string, input: object = {}, role: Role = 'chief assayer') {
   const found = questions.find((one) => one.question === question);
   if (!found) throw new Error(`no question ${question}`);
-  const person = {
-    person: 'chief',
-    name: 'chief',
-    roles: ['chief assayer' as const],
-    active: true,
-  };
+  const person = { person: 'asking', name: 'asking', roles: [role], active: true };
   const inquirer = { person, instant: '2026-03-02T07:00:00.000Z' };
   // biome-ignore lint/suspicious/noExplicitAny: the shape of an answer is what the test looks at
   return (await found.answer(trial.books, found.input.parse(input), inquirer)) as any;
@@ -96,7 +91,26 @@ describe('the line', () => {
     ]);
     expect(places[3].metals[0].pieces).toBe(40);
     expect(places[1].metals).toEqual([]);
+    expect(places.some(({ isHidden }: { isHidden: boolean }) => isHidden)).toBe(false);
   });
+
+  it.each(['custodian', 'inspector', 'assayer', 'die keeper'] as const)(
+    'tells no figures to a %s, who is to count them',
+    async (role) => {
+      const { places } = await ask('line', {}, role);
+      for (const place of places) expect(place).toMatchObject({ metals: [], isHidden: true });
+      // Where something waits is no figure, and is told as before.
+      expect(places[3]).toMatchObject({ waiting: 2, stopped: 1 });
+    },
+  );
+
+  it.each(['metal accountant', 'auditor'] as const)(
+    'tells the %s what lies where',
+    async (role) => {
+      const { places } = await ask('line', {}, role);
+      expect(places[3]).toMatchObject({ isHidden: false, metals: [{ pieces: 40 }] });
+    },
+  );
 
   it('counts the papers that wait at the place of their station', async () => {
     const line = await ask('line');
@@ -111,6 +125,28 @@ describe('the docket', () => {
     const { papers } = await ask('docket');
     expect(papers.map((one: { paper: string }) => one.paper)).toEqual(['T-1', 'T-2']);
     expect(papers[0].stationTitle).toBe('Put-up');
+  });
+
+  it('keeps papers from those who may not read them, or says to them what they may know', async () => {
+    const base = paper('T-3', '2026-03-01T20:00:00.000Z', 'stopped');
+    const closed = { ...base, readableBy: ['chief assayer' as const] };
+    const toOthers = {
+      what: 'Something waits.',
+      why: '',
+      holdsUp: 'Nothing.',
+      weight: 'look' as const,
+    };
+    const told = { ...base, paper: 'T-4', readableBy: ['auditor' as const], toOthers };
+    const station: Station = { ...putUp, docket: async () => [closed, told] };
+    const sources = { reader: trial.store.reader, kind: registerStations(stations).kind };
+    questions = coreQuestions({ ...sources, stations: [trialStation, station] });
+    const chief = await ask('docket');
+    expect(chief.papers.map((one: { paper: string }) => one.paper)).toEqual(['T-3', 'T-4']);
+    expect(chief.papers[1]).toMatchObject({ what: 'Something waits.', weight: 'look' });
+    const custodian = await ask('docket', {}, 'custodian');
+    expect(custodian.papers).toHaveLength(1);
+    expect(custodian.papers[0]).not.toHaveProperty('readableBy');
+    expect(await ask('line', {}, 'custodian')).toMatchObject({ waiting: 1, stopped: 0 });
   });
 });
 

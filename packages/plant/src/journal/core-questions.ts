@@ -6,10 +6,12 @@ import { balanceOfPlace, threads } from './core-books.ts';
 import { type Entry, parseEntry } from './entry.ts';
 import { entriesOf, kinshipOf } from './lineage.ts';
 import { insidePlaces } from './place.ts';
+import { maySeeBook } from './sees-book.ts';
 import {
   type DocketPaper,
   defineQuestion,
   type EntryKind,
+  type Inquirer,
   type Person,
   type Question,
   type Station,
@@ -27,16 +29,24 @@ const nothing = z.strictObject({});
 
 type Paper = DocketPaper & { readonly stationTitle: string };
 
-/** Every paper of every station, oldest first. */
+/** A paper as a person may read it; nothing when it is not for him. */
+function shownPaper(paper: DocketPaper, person: Person): DocketPaper | undefined {
+  const { readableBy, toOthers, ...open } = paper;
+  if (!readableBy || readableBy.some((role) => person.roles.includes(role))) return open;
+  return toOthers && { ...open, ...toOthers };
+}
+
+/** Every paper of every station that a person may read, oldest first. */
 async function papersOf(
   books: BookReader,
   stations: readonly Station[],
-  instant: string,
+  { instant, person }: Inquirer,
 ): Promise<readonly Paper[]> {
   const papers: Paper[] = [];
   for (const { docket, title } of stations) {
     for (const paper of (await docket?.(books, instant)) ?? []) {
-      papers.push({ ...paper, stationTitle: title });
+      const shown = shownPaper(paper, person);
+      if (shown) papers.push({ ...shown, stationTitle: title });
     }
   }
   return papers.sort((one, other) => (one.since < other.since ? -1 : 1));
@@ -47,8 +57,8 @@ function docketQuestion({ stations }: CoreQuestionSources): Question {
     question: 'docket',
     station,
     input: nothing,
-    answer: async (books, _input, { instant }) => ({
-      papers: (await papersOf(books, stations, instant)) as unknown as Json,
+    answer: async (books, _input, inquirer) => ({
+      papers: (await papersOf(books, stations, inquirer)) as unknown as Json,
     }),
   });
 }
@@ -84,15 +94,17 @@ function lineQuestion({ stations }: CoreQuestionSources): Question {
     question: 'line',
     station,
     input: nothing,
-    answer: async (books, _input, { instant }) => {
-      const papers = await papersOf(books, stations, instant);
+    answer: async (books, _input, inquirer) => {
+      const papers = await papersOf(books, stations, inquirer);
+      const isHidden = !maySeeBook(inquirer);
       const stopped = (list: readonly Paper[]) =>
         list.filter((paper) => paper.weight === 'stopped').length;
       const places = [];
       for (const place of insidePlaces) {
         const here = papers.filter((paper) => placeOfStation[paper.station] === place);
-        const metals = await metalsAt(books, place);
-        places.push({ place, metals, waiting: here.length, stopped: stopped(here) });
+        // Whoever counts a place must not read off what should lie there.
+        const metals = isHidden ? [] : await metalsAt(books, place);
+        places.push({ place, metals, isHidden, waiting: here.length, stopped: stopped(here) });
       }
       return { places, waiting: papers.length, stopped: stopped(papers) };
     },

@@ -154,6 +154,10 @@ export interface DocketPaper {
   /** Since when it waits: ISO 8601. */
   readonly since: string;
   readonly weight: 'look' | 'stopped';
+  /** The roles that may read it; everybody when left out. */
+  readonly readableBy?: readonly Role[];
+  /** What it says to all others; they get no such paper when this is left out. */
+  readonly toOthers?: Pick<DocketPaper, 'what' | 'why' | 'holdsUp' | 'weight'>;
 }
 
 /** What the record proves of one entry: the newest head that covers it, and the way from entry to head. */

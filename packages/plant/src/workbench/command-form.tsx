@@ -5,6 +5,7 @@ import { MainAct, SideAct } from './main-act.tsx';
 import { Pending } from './page.tsx';
 import { type Draft, draftOf, inputOf, plainSchema, type Schema } from './pages/schema-draft.ts';
 import { SchemaFields } from './pages/schema-form.tsx';
+import { inWordsOfForm } from './pages/schema-names.ts';
 import type { RecordedSummary } from './plant-client.ts';
 import { type InputProblem, read } from './plant-client.ts';
 import { useCommand } from './use-command.ts';
@@ -69,12 +70,13 @@ function Form(
   const [form, change, clear] = useDraft<{ fields: Draft }>(props.name, {
     fields: draftOf(schema, initial as Json | undefined),
   });
-  const command = useCommand(name, {
+  const sent = useCommand(name, {
     onRecorded: (answer, entries) => {
       clear();
       onRecorded?.(answer, entries);
     },
   });
+  const command = { ...sent, refusals: inWordsOfForm(schema, sent.refusals) };
   const Act = props.isMain ? MainAct : SideAct;
   return (
     <div className="command-form">

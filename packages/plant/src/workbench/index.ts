@@ -40,7 +40,7 @@
  *          useMay(command) · useDraft(name, initial) → [draft, change(part), clear]   outlives reloads and sign-outs by time; never for passwords
  *          useKeptSheet({command, thing}, initial) → [value, change(part), clear, sheet]   a draft that the plant keeps: there on return, on another
  *            device too; SheetKept {sheet} says where it is kept and asks where two devices differ. For worksheets that are filled over hours
- *          SignDialog, RefusalList: used by the acts, seldom needed otherwise · PhotographField {label, sha256, onChange}
+ *          SignDialog, RefusalList: used by the acts, seldom needed otherwise · PhotographField {label, sha256, onChange} · KeptFileField {label, value: KeptDocument | null, onChange}
  *          CommandForm {command, label?, given?, initial?, isMain?, onRecorded?}   a whole form made from the command's schema, with its act
  * ASKING   useQuestion<Answer>(question, input) → {answer, isAsking, problem}   asked again whenever anyone records; input undefined: not asked yet
  * FIGURES  Figure {value, unit?, decimals?, uncertainty?, size?: line|fact|result|live} · Mass {micrograms, unit?: kg|g|mg, decimals?}
@@ -69,6 +69,7 @@ export {
   type TextKind,
 } from './field.tsx';
 export { Figure, Mass, Probability, ReadingFigure } from './figure.tsx';
+export { type KeptDocument, KeptFileField } from './kept-file-field.tsx';
 export { LimitRule } from './limit-rule.tsx';
 export { LineageStrip } from './lineage-strip.tsx';
 export { MainAct, SideAct } from './main-act.tsx';

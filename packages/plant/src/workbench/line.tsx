@@ -14,6 +14,8 @@ export interface LinePlace {
     readonly grossMicrograms: number;
     readonly fineMicrograms: number;
   }[];
+  /** True for people who count: they read no figures that they are to find. */
+  readonly isHidden: boolean;
   readonly waiting: number;
   readonly stopped: number;
 }
@@ -149,7 +151,11 @@ function StationLink({ station }: { readonly station: Stood }) {
         aria-hidden="true"
       />
       <span className="line-title">{station.title}</span>
-      {rows.length === 0 ? <span className="line-figures faint">empty</span> : null}
+      {rows.length === 0 ? (
+        <span className="line-figures faint">
+          {known?.isHidden ? 'counted at shift end' : 'empty'}
+        </span>
+      ) : null}
       {rows.map((row) => (
         <span key={row.metal} className="line-figures">
           <span className={`metal metal-${row.metal}`}>{row.metal}</span>
@@ -169,8 +175,8 @@ function StationLink({ station }: { readonly station: Stood }) {
 
 /** Places beside the flow: what was kept back or set aside. */
 function Aside({ stood }: { readonly stood: readonly Stood[] }) {
-  const held = stood.filter(({ known }) =>
-    known?.metals.some((row) => isShown(row.fineMicrograms)),
+  const held = stood.filter(
+    ({ known }) => known?.isHidden || known?.metals.some((row) => isShown(row.fineMicrograms)),
   );
   if (held.length === 0) return null;
   return (

@@ -45,7 +45,7 @@ export function LineageStrip({ thing, id }: { readonly thing: string; readonly i
   const more = answer.descendants.length - after.length;
   const link = (relative: { thing: string; id: string }) => (
     <PathLink to={pathTo('/lineage/$thing/$id', { thing: relative.thing, id: relative.id })}>
-      <span className="faint">{relative.thing}</span> {relative.id}
+      <span className="faint">{relative.thing.replaceAll('-', ' ')}</span> {relative.id}
     </PathLink>
   );
   return (

@@ -3,6 +3,7 @@ import type { DocketPaper } from '../../journal/station.ts';
 import type { Period } from './period.ts';
 import { type ListedPeriod, openPeriods } from './period-list.ts';
 import { placeName } from './place-name.ts';
+import { seesBook } from './sees-book.ts';
 import { type Series, seriesOf } from './series.ts';
 
 /** A plant that closes no days gets so many papers at the most; the last of them says how many more wait. */
@@ -67,6 +68,7 @@ function driftPaper(
     path: `/account/history/${place}/${pieceStandard}`,
     since,
     weight: 'look',
+    readableBy: seesBook,
   };
 }
 

@@ -7,6 +7,7 @@ import { type Comparison, compareTally } from './comparison.ts';
 import { driftPapers, periodPapers } from './docket-periods.ts';
 import { openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
 import { placeName } from './place-name.ts';
+import { seesBook } from './sees-book.ts';
 
 const piecesOf = (count: number): string => `${count} ${count === 1 ? 'piece' : 'pieces'}`;
 
@@ -29,6 +30,8 @@ function differencePaper(place: PlacePeriod, line: Comparison): DocketPaper {
     path: `/account/places/${place.place}`,
     since: place.tally?.instant ?? '',
     weight: 'stopped',
+    // Whoever counts again must not know what the first count missed.
+    readableBy: seesBook,
   };
 }
 
@@ -48,6 +51,7 @@ function openDifferencePaper(row: DifferenceRow): DocketPaper {
     path: `/account/differences/${row.difference}`,
     since: row.instant,
     weight: 'look',
+    readableBy: seesBook,
   };
 }
 

@@ -10,7 +10,6 @@ import {
   type TrialRow,
   trials,
 } from './books.ts';
-import { calculatedOfTitration } from './titration/calculated-of-titration.ts';
 import {
   blanksMeasuredOf,
   determinationsOf,
@@ -19,6 +18,7 @@ import {
   rulingsOf,
   standingResult,
 } from './read-model-queries.ts';
+import { calculatedOfTitration } from './titration/calculated-of-titration.ts';
 
 export type { PhysicalState, ResultFigures, ResultSigned, Ruling } from './bodies.ts';
 export type {

@@ -105,6 +105,7 @@ function blanksAnswer(sampled: SampledMelt): Json {
   );
   return drawn.map((blank) => {
     const row = sampled.measured.get(blank.blank);
+    const held = sampled.held.get(blank.blank);
     return {
       blank: blank.blank,
       pick: blank.pick,
@@ -116,6 +117,7 @@ function blanksAnswer(sampled: SampledMelt): Json {
       corrected: row ? [...row.corrected] : [],
       cut: row?.cut ?? null,
       returned: row?.returned ?? null,
+      portion: held ? { portion: held.portion, state: held.state } : null,
     };
   });
 }

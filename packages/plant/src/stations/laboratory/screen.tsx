@@ -1,8 +1,10 @@
 import './exchange/screens/exchange.css';
 import './screens/laboratory.css';
 import './titration/screens/titration.css';
+import './examination/screens/examination.css';
 import { defineScreens } from '../../workbench/index.ts';
 import { controlScreens } from './controls/screens/routes.tsx';
+import { examinationScreens } from './examination/screens/routes.tsx';
 import { exchangeScreens } from './exchange/screens/routes.tsx';
 import { MetalPage } from './metal/screens/metal-page.tsx';
 import { proficiencyScreens } from './proficiency/screens/routes.tsx';
@@ -22,6 +24,7 @@ export const screens = defineScreens([
   { path: '/laboratory/charts/$chart', station, title: 'Control chart', Component: ChartPage },
   { path: '/laboratory/metal', station, title: 'Metal of the laboratory', Component: MetalPage },
   ...controlScreens,
+  ...examinationScreens,
   ...spectrometerScreens,
   ...exchangeScreens,
   ...proficiencyScreens,

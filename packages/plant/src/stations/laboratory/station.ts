@@ -54,7 +54,14 @@ import {
   spectrometerQuestions,
   spectrometerRefusals,
 } from './spectrometer/index.ts';
-import { worksheetCommands, worksheetKinds, worksheetRefusals } from './worksheets.ts';
+import {
+  worksheetBooks,
+  worksheetCommands,
+  worksheetDocket,
+  worksheetKinds,
+  worksheetQuestions,
+  worksheetRefusals,
+} from './worksheets.ts';
 
 /** The laboratory: what the blanks of a melt are, and whether the melt may be struck. */
 export const laboratoryStation: Station = {
@@ -76,6 +83,7 @@ export const laboratoryStation: Station = {
     ...controlBooks,
     ...spectrometerBooks,
     ...exchangeBooks,
+    ...worksheetBooks,
     ...metalBooks,
     ...proficiencyBooks,
     ...screeningBooks,
@@ -96,6 +104,7 @@ export const laboratoryStation: Station = {
     ...controlQuestions,
     ...spectrometerQuestions,
     ...exchangeQuestions,
+    ...worksheetQuestions,
     ...metalQuestions,
     ...proficiencyQuestions,
     ...screeningQuestions,
@@ -115,6 +124,7 @@ export const laboratoryStation: Station = {
     ...(await laboratoryDocket(books)),
     ...(await chartDocket(books)),
     ...(await holdDocket(books)),
+    ...(await worksheetDocket(books)),
     ...(await proficiencyDocket(books)),
     ...(await screeningDocket(books)),
   ],

@@ -98,23 +98,58 @@ const countingFields = {
   badWeighingSpreadGrams: above('g', 'Spread of wrong weighings', 'Standard deviation.'),
 };
 
+const hardnessForm = 'a hardness above 0 HV, up to 5000 HV';
+const hardness = (title: string) =>
+  z
+    .number(hardnessForm)
+    .positive(hardnessForm)
+    .max(5000, hardnessForm)
+    .exactOptional()
+    .meta({ title, description: 'Of a blank; left out where the standard sets none.', unit: 'HV' });
+
+const grainForm = 'a grain size number from -5 to 20';
+const grainSize = (title: string, description: string) =>
+  z
+    .number(grainForm)
+    .min(-5, grainForm)
+    .max(20, grainForm)
+    .exactOptional()
+    .meta({ title, description });
+
+/** What the metal of a blank must be beside its fineness; older standards state none of it. */
+const metalFields = {
+  hardnessLeastVickers: hardness('Least hardness'),
+  hardnessGreatestVickers: hardness('Greatest hardness'),
+  grainSizeLeast: grainSize('Coarsest grain', 'Least number G; left out where there is none.'),
+  grainSizeGreatest: grainSize('Finest grain', 'Greatest number G; left out where there is none.'),
+};
+
 const limitPairs = [
   ['massLeastMilligrams', 'massDeclaredMilligrams'],
   ['massDeclaredMilligrams', 'massGreatestMilligrams'],
   ['diameterLeastMillimetres', 'diameterGreatestMillimetres'],
   ['thicknessLeastMillimetres', 'thicknessGreatestMillimetres'],
+  ['hardnessLeastVickers', 'hardnessGreatestVickers'],
+  ['grainSizeLeast', 'grainSizeGreatest'],
 ] as const;
 
 /** What a kind of piece must be, and the figures by which it is sampled, assayed and counted. */
 export const pieceStandardSchema = z
-  .strictObject({ ...identityFields, ...finenessFields, ...dimensionFields, ...countingFields })
+  .strictObject({
+    ...identityFields,
+    ...finenessFields,
+    ...dimensionFields,
+    ...metalFields,
+    ...countingFields,
+  })
   .superRefine((standard, context) => {
     for (const [lower, upper] of limitPairs) {
-      if (standard[lower] <= standard[upper]) continue;
+      const [least, greatest] = [standard[lower], standard[upper]];
+      if (least === undefined || greatest === undefined || least <= greatest) continue;
       context.addIssue({
         code: 'custom',
         path: [lower],
-        message: `at most ${upper}, which is ${standard[upper]}`,
+        message: `at most ${upper}, which is ${greatest}`,
       });
     }
     if (standard.assayMethod === 'titration' && standard.metal !== 'silver') {

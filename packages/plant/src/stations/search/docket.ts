@@ -1,6 +1,6 @@
 import type { BookReader } from '../../journal/books.ts';
 import type { DocketPaper } from '../../journal/station.ts';
-import { placeName } from '../account/index.ts';
+import { placeName, seesBook } from '../account/index.ts';
 import type { SearchRow } from './books.ts';
 import { openSearches } from './read-model.ts';
 import { piecesText } from './suspicion.ts';
@@ -23,6 +23,14 @@ function paperOf(row: SearchRow): DocketPaper {
     path: `/search/${row.search}`,
     since: row.openedInstant,
     weight: differing.length > 0 ? 'stopped' : 'look',
+    readableBy: seesBook,
+    // Everybody looks, and whoever counts does so without knowing what is missing.
+    toOthers: {
+      what: `Search ${row.search} for ${row.pieceStandard} is open.`,
+      why: `Opened by ${row.openedBy}, entry ${row.openedEntry}; ${row.minutesLooked} min of looking so far.`,
+      holdsUp: 'The end of the shift, perhaps.',
+      weight: 'look',
+    },
   };
 }
 

@@ -230,6 +230,13 @@ describe('a search', () => {
       { paper: `search/${search}`, weight: 'stopped', path: `/search/${search}` },
     ]);
     expect(papers?.[0]?.what).toContain('1 piece missing in put-up');
+    expect(papers?.[0]?.readableBy).toEqual(['metal accountant', 'chief assayer', 'auditor']);
+    expect(JSON.stringify(papers?.[0]?.toOthers)).not.toMatch(/missing|put-up|stopped/);
+    // Nor does the journal show them what the search begins from and foretells.
+    for (const name of ['SearchOpened', 'CausesForetold']) {
+      const kind = searchStation.kinds.find((one) => one.kind === name);
+      expect(kind?.readableBy).toEqual(['metal accountant', 'chief assayer', 'auditor']);
+    }
   });
 });
 

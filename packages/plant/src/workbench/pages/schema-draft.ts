@@ -11,6 +11,8 @@ export interface Schema {
   readonly required?: readonly string[];
   readonly items?: Schema;
   readonly minItems?: number;
+  readonly maxLength?: number;
+  readonly pattern?: string;
   readonly enum?: readonly (string | number)[];
   readonly const?: string | number | boolean;
   readonly anyOf?: readonly Schema[];
@@ -23,6 +25,7 @@ export type Draft = string | readonly Draft[] | { readonly [field: string]: Draf
 /** How a part of the input is asked for. */
 export type SchemaShape =
   | 'text'
+  | 'document'
   | 'number'
   | 'yes or no'
   | 'choice'
@@ -60,6 +63,9 @@ function isReading({ properties }: Schema): boolean {
   );
 }
 
+/** Whether the part is the SHA-256 of a document that is kept beside the journal. */
+const isDocument = ({ pattern }: Schema): boolean => pattern === '^[0-9a-f]{64}$';
+
 /** How a part of the input is asked for. */
 export function shapeOf(schema: Schema): SchemaShape {
   if (schema.anyOf ?? schema.oneOf) return 'alternatives';
@@ -68,6 +74,7 @@ export function shapeOf(schema: Schema): SchemaShape {
   if (schema.type === 'object') return 'object';
   if (schema.type === 'array') return isNumber(schema.items) ? 'list of numbers' : 'list';
   if (schema.type === 'boolean') return 'yes or no';
+  if (isDocument(schema)) return 'document';
   return isNumber(schema) ? 'number' : 'text';
 }
 
@@ -139,6 +146,9 @@ export function draftOf(whole: Schema, value: Json | undefined): Draft {
       const blank = Array.from({ length: least }, () => draftOf(schema.items ?? {}, undefined));
       return [...given.map((item) => draftOf(schema.items ?? {}, item)), ...blank];
     }
+    case 'yes or no':
+      // What is not ticked is no.
+      return String(value ?? false);
     case 'list of numbers':
       return Array.isArray(value) ? (value as number[]).map(typedNumber).join('\n') : '';
     default: {

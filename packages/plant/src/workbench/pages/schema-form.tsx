@@ -1,4 +1,6 @@
-import { CheckField, ChoiceField, Field, FieldRow, TextField } from '../field.tsx';
+import { useState } from 'react';
+import { CheckField, ChoiceField, Field, FieldRow, TextField, type TextKind } from '../field.tsx';
+import { KeptFileField } from '../kept-file-field.tsx';
 import { inWords } from '../number-text.ts';
 import type { InputProblem } from '../plant-client.ts';
 import type { ReadingDraft } from '../reading-draft.ts';
@@ -23,7 +25,12 @@ function words({ schema, name }: SchemaPartProps) {
   return { label: schema.title ?? inWords(name), hint: schema.description };
 }
 
-const short = new Set(['text', 'number']);
+const isShort = (part: Schema): boolean =>
+  shapeOf(part) === 'number' || (shapeOf(part) === 'text' && !isLong(part));
+
+/** Texts of more letters than that are written over several lines. */
+const longestLine = 200;
+const isLong = ({ maxLength = 0 }: Schema): boolean => maxLength > longestLine;
 
 type NamedPart = readonly [name: string, part: Schema];
 
@@ -34,7 +41,7 @@ function rowsOf(schema: Schema): readonly (readonly NamedPart[])[] {
     if (whole.const !== undefined) continue;
     const part = plainSchema(whole);
     const before = rows.at(-1)?.at(-1);
-    const isBeside = before && short.has(shapeOf(before[1])) && short.has(shapeOf(part));
+    const isBeside = before && isShort(before[1]) && isShort(part);
     if (isBeside) rows.at(-1)?.push([name, part]);
     else rows.push([[name, part]]);
   }
@@ -62,6 +69,30 @@ export function SchemaFields(props: SchemaPartProps) {
     if (!first) return null;
     return row.length === 1 ? field(first) : <FieldRow key={first[0]}>{row.map(field)}</FieldRow>;
   });
+}
+
+/** A document that is chosen; what the command takes of it is its hash. */
+function DocumentPart(props: SchemaPartProps) {
+  const { draft, path, problems, optional, onChange } = props;
+  const { label } = words(props);
+  const [name, setName] = useState('kept');
+  const sha256 = draft as string;
+  return (
+    <KeptFileField
+      {...{ label, optional }}
+      value={sha256 === '' ? null : { name, sha256 }}
+      onChange={(kept) => {
+        setName(kept?.name ?? '');
+        onChange(kept?.sha256 ?? '');
+      }}
+      refusal={problemAt(problems, path)}
+    />
+  );
+}
+
+function kindOf(schema: Schema): TextKind {
+  if (shapeOf(schema) === 'number') return 'decimal';
+  return isLong(schema) ? 'long' : 'text';
 }
 
 /** One part of a form made from a schema. */
@@ -117,12 +148,14 @@ export function SchemaPart(props: SchemaPartProps) {
           onChange={(checked) => onChange(String(checked))}
         />
       );
+    case 'document':
+      return <DocumentPart {...props} />;
     default:
       return (
         <TextField
           {...{ label, hint, refusal, optional, onChange }}
           unit={schema.unit}
-          kind={shapeOf(schema) === 'number' ? 'decimal' : 'text'}
+          kind={kindOf(schema)}
           value={draft as string}
         />
       );

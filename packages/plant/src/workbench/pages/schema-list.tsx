@@ -40,7 +40,7 @@ export function SchemaList(props: ListProps) {
     <fieldset className={`field-group${refusal ? ' field-refused' : ''}`}>
       <legend>{schema.title ?? inWords(props.name)}</legend>
       {schema.description ? <p className="field-hint">{schema.description}</p> : null}
-      {isFlat(item) ? <FlatRows {...parts} /> : <Blocks {...parts} />}
+      <Items {...parts} />
       {refusal ? <p className="field-refusal">{refusal}</p> : null}
       <button type="button" className="quiet-button" onClick={add}>
         Add a row
@@ -54,6 +54,33 @@ type RowsProps = Omit<ListProps, 'draft'> & {
   readonly item: Schema;
   readonly remove: (index: number) => void;
 };
+
+function Items(props: RowsProps) {
+  if (isFlat(props.item)) return <FlatRows {...props} />;
+  return shapeOf(props.item) === 'object' ? <Blocks {...props} /> : <SingleRows {...props} />;
+}
+
+/** Items that are one field each, one below the other. */
+function SingleRows(props: RowsProps) {
+  const { draft, item, onChange, path, Part } = props;
+  const name = item.title ?? inWords(props.name);
+  return draft.map((row, index) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: rows of a form are told apart by their place
+    <div className="single-row" key={index}>
+      <Part
+        {...props}
+        schema={{ ...item, title: `${name}, row ${index + 1}` }}
+        draft={row}
+        path={`${path}.${index}`}
+        optional={false}
+        onChange={(changed) => onChange(withPart(draft, [index], changed))}
+      />
+      <button type="button" className="row-remove" onClick={() => props.remove(index)}>
+        Take away
+      </button>
+    </div>
+  ));
+}
 
 function FlatRows(props: RowsProps) {
   const { draft, item, onChange } = props;
@@ -149,7 +176,7 @@ function CellEntry(props: {
 }
 
 function Blocks(props: RowsProps) {
-  const { draft, item, onChange, path, Fields, Part } = props;
+  const { draft, item, onChange, path, Fields } = props;
   return draft.map((row, index) => {
     const part = {
       ...props,
@@ -168,7 +195,7 @@ function Blocks(props: RowsProps) {
             Take away
           </button>
         </div>
-        {shapeOf(item) === 'object' ? <Fields {...part} /> : <Part {...part} />}
+        <Fields {...part} />
       </div>
     );
   });

@@ -16,6 +16,7 @@ import type { Comparison } from '../comparison.ts';
 import { CloseShift } from './close-shift.tsx';
 import { type DeskAnswer, type DeskPlace, placeTitle } from './desk-answer.ts';
 import { DifferencesPart } from './differences-part.tsx';
+import { OpenSearches } from './open-searches.tsx';
 import { PeriodsPart } from './periods-part.tsx';
 import { PiecesDifference, PlaceState } from './place-state.tsx';
 
@@ -86,6 +87,7 @@ function Known({ answer }: { readonly answer: DeskAnswer }) {
           ...(lastClose ? [['Closed at', printInstant(lastClose.instant)] as const] : []),
         ]}
       />
+      <OpenSearches />
       <p>
         <PathLink to="/account/racks">Racks</PathLink>
       </p>

@@ -11,6 +11,7 @@ import {
 } from '../../../workbench/index.ts';
 import type { Comparison } from '../comparison.ts';
 import { type DeskPlace, differingLines, placeTitle } from './desk-answer.ts';
+import { SearchForThem } from './open-searches.tsx';
 import { PiecesDifference, PlaceState } from './place-state.tsx';
 import { SignDifferenceFields, signInput, useSignDraft } from './sign-difference.tsx';
 import { LastTally } from './tally-place.tsx';
@@ -58,6 +59,7 @@ export function PlaceBalance(props: {
             Look first: weigh stopped tubes again, look under the bench, ask for moves that nobody
             booked, and count again. What is signed for stays on the docket until it is explained.
           </p>
+          <SearchForThem pieceStandard={line.pieceStandard} />
           {maySign ? (
             <SignDifferenceFields
               differing={differing}

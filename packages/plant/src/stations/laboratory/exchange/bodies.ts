@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { idSchema } from '../../registers/index.ts';
 import { fileLine, keptFileSchema, setAsideSchema } from './file-bodies.ts';
 
-export const decimalMarkSchema = z
+const decimalMarkSchema = z
   .enum(['point', 'comma'], 'point or comma')
   .meta({ title: 'Decimal sign', description: 'In tables that are handed out as text.' });
 

@@ -6,7 +6,7 @@ import type { AssayRunRow, DeterminationRow, ResultRow, RulingRow } from '../boo
 import { milligramDigits } from './reading-digits.ts';
 
 /** A determination with all that stands about it in one row. */
-export interface DeterminationFacts {
+interface DeterminationFacts {
   readonly determination: DeterminationRow;
   readonly run: AssayRunRow;
   readonly limitPerMille: number | null;

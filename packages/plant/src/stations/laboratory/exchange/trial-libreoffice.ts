@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { parse } from 'csv-parse/sync';
 
 /** A file by its name, with its bytes. */
-export interface NamedFile {
+interface NamedFile {
   readonly name: string;
   readonly bytes: Uint8Array;
 }
@@ -62,7 +62,7 @@ export function startLibreOffice() {
 export type LibreOffice = ReturnType<typeof startLibreOffice>;
 
 /** A cell as LibreOffice holds it: whether it is text, and what it says. */
-export interface OpenedCell {
+interface OpenedCell {
   readonly isText: boolean;
   readonly text: string;
 }

@@ -21,13 +21,13 @@ export interface BlankReadings {
   readonly thickness: Reading;
 }
 
-export interface ProofReadings {
+interface ProofReadings {
   readonly label: string;
   readonly goldTaken: Reading;
   readonly cornet: Reading;
 }
 
-export interface PortionReadings {
+interface PortionReadings {
   readonly label: string;
   readonly blank: string;
   readonly sample: Reading;

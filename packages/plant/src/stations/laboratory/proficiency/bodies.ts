@@ -93,7 +93,7 @@ export const roundShape = {
 };
 
 /** How a round was judged. */
-export const roundVerdicts = ['satisfactory', 'questionable', 'unsatisfactory'] as const;
+const roundVerdicts = ['satisfactory', 'questionable', 'unsatisfactory'] as const;
 
 export const proficiencyRoundRecorded = z.strictObject({
   ...roundShape,

@@ -6,9 +6,9 @@ import { idSchema, reasonSchema } from '../../registers/index.ts';
 const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
 
 /** By what a blank is screened. None of them can show that a blank is good. */
-export const screeningMeans = ['fluorescence', 'density'] as const;
+const screeningMeans = ['fluorescence', 'density'] as const;
 
-export const screeningFlags = ['deviates', 'no deviation seen', 'cannot tell'] as const;
+const screeningFlags = ['deviates', 'no deviation seen', 'cannot tell'] as const;
 
 export const blankScreened = z.strictObject({
   melt: idSchema,

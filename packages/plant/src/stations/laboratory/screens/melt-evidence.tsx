@@ -6,6 +6,7 @@ import {
   State,
   Table,
 } from '../../../workbench/index.ts';
+import { ExaminationsPart } from '../examination/screens/examinations-part.tsx';
 import { DeterminationsPart } from './determinations-part.tsx';
 import { measureLabels, measures, ReadingOnRule } from './judged-reading.tsx';
 import { RunSheet } from './run-sheet.tsx';
@@ -20,6 +21,7 @@ export function MeltEvidence({ answer }: { readonly answer: TrialAnswer }) {
         <RunSheet key={run.assayRun} run={run} people={answer.people} />
       ))}
       <Blanks answer={answer} />
+      <ExaminationsPart melt={answer.melt} />
       <Signatures answer={answer} />
     </>
   );
@@ -87,7 +89,8 @@ function SignedResult(props: { readonly row: ShownResult; readonly name: (id: st
 
 function stateOfBlank(row: ShownBlank): string {
   if (row.cut) return 'cut';
-  return row.returned ? 'returned' : 'measured';
+  if (row.returned) return 'returned';
+  return row.portion ? `in portion ${row.portion.portion}` : 'measured';
 }
 
 function BlankState({ row }: { readonly row: ShownBlank }) {

@@ -68,7 +68,7 @@ export function MeltFrame(
     >
       <StageWay answer={answer} />
       <Verdict answer={answer} />
-      {told ? <ToldLine told={told} /> : null}
+      {told ? <ToldLine told={told} runs={answer.runs} /> : null}
       <StillMissing answer={answer} />
       <Part title={props.title} aside={<OtherActs {...props} />}>
         {props.children}
@@ -93,13 +93,19 @@ function StillMissing({ answer }: { readonly answer: TrialAnswer }) {
   );
 }
 
-function ToldLine({ told }: { readonly told: Told }) {
+function ToldLine(props: { readonly told: Told; readonly runs: TrialAnswer['runs'] }) {
+  const { told, runs } = props;
   const [first] = told.entries;
   if (!first) return null;
+  const run = runs.find(({ entry }) => entry === first.number);
   return (
     <p role="status">
-      ✓ {inWords(told.act)}: entry{' '}
-      <PathLink to={`/journal/${first.number}`}>{printNumber(first.number)}</PathLink>
+      {run?.state === 'void' ? (
+        <State word={`Run ${run.assayRun} is void`} tone="stopped" />
+      ) : (
+        `✓ ${inWords(told.act)}`
+      )}
+      : entry <PathLink to={`/journal/${first.number}`}>{printNumber(first.number)}</PathLink>
       {told.words ? <span>. {told.words}</span> : null}
     </p>
   );

@@ -36,6 +36,13 @@ describe('the acts of a trial', () => {
     ]);
   });
 
+  it('let no blank be cut or returned that lies sealed in a portion', () => {
+    const sealed = { ...measured, portion: { portion: 'SP-1', state: 'sealed' } };
+    const trial: TrialInHand = { ...fresh, stage: 'to be assayed', blanks: [cut, sealed] };
+    expect(actsOf(trial)).not.toContain('cut blanks');
+    expect(actsOf(trial)).not.toContain('return blanks');
+  });
+
   it('ask for a run once the blanks of the draw are cut', () => {
     const trial: TrialInHand = { ...fresh, stage: 'to be assayed', blanks: [cut, measured] };
     expect(nextActOf(trial)).toBe('record run');

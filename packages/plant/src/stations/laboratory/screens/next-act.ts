@@ -22,6 +22,8 @@ export interface TrialInHand {
     readonly measurement: unknown;
     readonly cut: unknown;
     readonly returned: unknown;
+    /** Set where it lies sealed in a portion: nobody works on it. */
+    readonly portion?: unknown;
   }[];
   readonly determinations: readonly { readonly state: string }[];
   readonly preview: null | { readonly state: 'incomplete' | 'complete' };
@@ -43,7 +45,7 @@ const closedStages: readonly string[] = [
 
 /** A measured blank that is whole and lies in the laboratory. */
 export const isWholeHere = (blank: TrialInHand['blanks'][number]): boolean =>
-  Boolean(blank.measurement) && !blank.cut && !blank.returned;
+  Boolean(blank.measurement) && !blank.cut && !blank.returned && !blank.portion;
 
 const waitsForCutting = (trial: TrialInHand): boolean =>
   trial.blanks.some((blank) => blank.forAssay && isWholeHere(blank));

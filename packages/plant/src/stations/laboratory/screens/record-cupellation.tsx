@@ -65,7 +65,7 @@ export function RecordCupellation(work: MeltWork) {
     { command: 'record-cupellation', thing: `${melt} ${answer.runs.length}` },
     firstCupellation(answer, determinationsLeft(answer)),
   );
-  const [controls, changeControls, clearControls] = useKeptSheet<ControlsDraft>(
+  const [controls, changeControls, clearControls, controlsSheet] = useKeptSheet<ControlsDraft>(
     { command: 'record-cupellation', thing: `${melt} ${answer.runs.length} controls` },
     firstControls(answer.governedBy),
   );
@@ -113,6 +113,7 @@ export function RecordCupellation(work: MeltWork) {
       />
       <WeighedIn {...form} cut={blanksToAssay(answer).cut} left={determinationsLeft(answer)} />
       <WeighedOut {...form} />
+      <SheetKept sheet={controlsSheet} />
       <RunControls
         method="cupellation"
         metal={answer.metal}

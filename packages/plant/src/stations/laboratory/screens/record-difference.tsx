@@ -89,7 +89,7 @@ export function RecordDifference(work: MeltWork) {
     { command: 'record-difference', thing: `${melt} ${answer.runs.length}` },
     firstDifference(work, elements),
   );
-  const [controls, changeControls, clearControls] = useKeptSheet<ControlsDraft>(
+  const [controls, changeControls, clearControls, controlsSheet] = useKeptSheet<ControlsDraft>(
     { command: 'record-difference', thing: `${melt} ${answer.runs.length} controls` },
     firstControls(answer.governedBy, startRows(elements)),
   );
@@ -102,10 +102,7 @@ export function RecordDifference(work: MeltWork) {
       clear();
       clearControls();
       const reason = recorded['voidReason'];
-      work.onRecorded(
-        entries,
-        typeof reason === 'string' ? `The run is void. ${reason}` : undefined,
-      );
+      work.onRecorded(entries, typeof reason === 'string' ? reason : undefined);
     },
   });
   const form = { draft, change, record };
@@ -150,6 +147,7 @@ export function RecordDifference(work: MeltWork) {
         refusal={record.refusalAt('instrument')}
       />
       <Solutions {...form} work={work} elements={elements} />
+      <SheetKept sheet={controlsSheet} />
       <RunControls
         method="difference"
         metal={answer.metal}
@@ -170,15 +168,17 @@ interface Form {
 
 function RunHead({ draft, change, record }: Form) {
   return (
-    <FieldRow>
-      <TextField
-        label="Run"
-        kind="code"
-        value={draft.assayRun}
-        onChange={(assayRun) => change({ assayRun })}
-        hint="A name that no run has had."
-        refusal={record.refusalAt('assayRun')}
-      />
+    <>
+      <FieldRow>
+        <TextField
+          label="Run"
+          kind="code"
+          value={draft.assayRun}
+          onChange={(assayRun) => change({ assayRun })}
+          hint="A name that no run has had."
+          refusal={record.refusalAt('assayRun')}
+        />
+      </FieldRow>
       <ChoiceField
         label="An element below its detection limit counts as"
         value={draft.policy}
@@ -190,7 +190,7 @@ function RunHead({ draft, change, record }: Form) {
         onChange={(policy) => change({ policy })}
         refusal={record.refusalAt('policy')}
       />
-    </FieldRow>
+    </>
   );
 }
 

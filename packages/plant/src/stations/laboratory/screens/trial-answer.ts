@@ -27,6 +27,8 @@ export interface ShownBlank {
   readonly corrected: BlankRow['corrected'];
   readonly cut: BlankRow['cut'];
   readonly returned: BlankRow['returned'];
+  /** The sealed portion that it lies in, or left with. */
+  readonly portion: { readonly portion: string; readonly state: string } | null;
 }
 
 /** The limits of a blank, as the piece standard sets them. */

@@ -12,7 +12,7 @@ import type {
 
 /** What an element below its detection limit counts as, of that limit. */
 const shareOfLimit = { zero: 0, half: 0.5, limit: 1 } as const;
-export type LimitPolicy = keyof typeof shareOfLimit;
+type LimitPolicy = keyof typeof shareOfLimit;
 
 /** A table with what it is evaluated by. */
 export interface ResultsAsked {
@@ -27,7 +27,7 @@ export interface ResultsAsked {
 }
 
 /** An element that was not found and of which nobody knows how small a content would be found. */
-export interface LimitMissing {
+interface LimitMissing {
   readonly solution: string;
   readonly element: string;
   readonly accepted: string;

@@ -3,7 +3,7 @@ import { elementNamed } from './element-words.ts';
 import type { ResultMethod } from './result-bodies.ts';
 
 /** A text that says something else than it should: which part, and what would be accepted. */
-export interface TextProblem {
+interface TextProblem {
   readonly problem: string;
 }
 

@@ -18,7 +18,7 @@ import { type LocatedResults, locateResults } from './result-table.ts';
 import { roleOf, withoutReplicate } from './row-role.ts';
 
 /** A line of the file that is no measurement, and what it is. */
-export interface LineLeftOut {
+interface LineLeftOut {
   readonly line: number;
   readonly words: string;
 }

@@ -33,7 +33,7 @@ const solutionLabel = z
   .max(80, labelForm)
   .meta({ title: 'Label in the file' });
 
-export const resultFileInput = z.strictObject({
+const resultFileInput = z.strictObject({
   assayRun: idSchema.meta({ title: 'Run', description: 'A name that no run has had.' }),
   melt: idSchema.meta({ title: 'Melt', description: 'The melt of all solutions.' }),
   policy: z

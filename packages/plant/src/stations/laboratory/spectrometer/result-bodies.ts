@@ -19,7 +19,7 @@ const unit = z
   .meta({ title: 'Unit of content' });
 
 /** How the table lies. */
-export const resultLayouts = ['elements across', 'elements down', 'one value in a row'] as const;
+const resultLayouts = ['elements across', 'elements down', 'one value in a row'] as const;
 
 const markForm = 'up to 40 characters';
 const mark = (title: string) =>
@@ -137,7 +137,7 @@ export const resultMappingConfirmed = z.strictObject({
 
 export type ResultMappingConfirmedBody = Readonly<z.infer<typeof resultMappingConfirmed>>;
 
-export const rowRoles = ['sample', 'calibration', 'drift', 'blank', 'limit'] as const;
+const rowRoles = ['sample', 'calibration', 'drift', 'blank', 'limit'] as const;
 export type RowRole = (typeof rowRoles)[number];
 
 const keptText = 'digits with a point, < before a limit, or nothing';
@@ -208,7 +208,7 @@ const calibrationLine = z.strictObject({
   words: z.string(),
 });
 
-export const resultFiguresSchema = z.strictObject({
+const resultFiguresSchema = z.strictObject({
   findings: z.array(finding),
   drifts: z.array(drift),
   calibrations: z.array(calibrationLine),

@@ -82,9 +82,28 @@ function accountWords({ leftOut, totals }: ListAccount): string {
     .join(' ');
 }
 
+const decimalsIn = (text: string): string => /[.].*$/.exec(text)?.[0] ?? '';
+
+/** The digits of a list as they stand in it, with room after them so that decimal signs stand in line. */
+function Digits(props: { readonly text: string; readonly among: readonly string[] }) {
+  const { text, among } = props;
+  const own = decimalsIn(text).length;
+  const longest = among.map(decimalsIn).toSorted((a, b) => b.length - a.length)[0] ?? '';
+  return (
+    <>
+      {text}
+      <span className="digits-left-out" aria-hidden="true">
+        {longest.slice(own)}
+      </span>
+    </>
+  );
+}
+
 function ListRead(props: { readonly input: AnnounceInput; readonly account: ListAccount }) {
   const { input, account } = props;
   const words = accountWords(account);
+  const gross = input.drums.map((drum) => drum.gross.text);
+  const tares = input.drums.map((drum) => drum.tare.text);
   const pieces = input.drums.reduce((sum, drum) => sum + drum.pieces, 0);
   return (
     <Part
@@ -104,7 +123,7 @@ function ListRead(props: { readonly input: AnnounceInput; readonly account: List
             title: 'Gross',
             unit: input.drums[0]?.gross.unit ?? '',
             value: (row) => Number(row.gross.text),
-            cell: (row) => row.gross.text,
+            cell: (row) => <Digits text={row.gross.text} among={gross} />,
             isNumber: true,
           },
           {
@@ -112,7 +131,7 @@ function ListRead(props: { readonly input: AnnounceInput; readonly account: List
             title: 'Tare',
             unit: input.drums[0]?.tare.unit ?? '',
             value: (row) => Number(row.tare.text),
-            cell: (row) => row.tare.text,
+            cell: (row) => <Digits text={row.tare.text} among={tares} />,
             isNumber: true,
           },
           { key: 'seal', title: 'Seal', value: (row) => row.seal },

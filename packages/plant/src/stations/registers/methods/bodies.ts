@@ -99,7 +99,10 @@ export const methodFields = {
     )
     .meta({ title: 'Blanks asked', description: 'One of each in every run, with its limit.' }),
   reagents: z
-    .array(titleSchema, 'a list of reagents')
+    .array(
+      titleSchema.meta({ title: 'Reagent', description: 'Its kind, as its lots are received.' }),
+      'a list of reagents',
+    )
     .max(20, 'at most 20 reagents')
     .refine(
       isEachOnce<string>((one) => one),
@@ -107,7 +110,10 @@ export const methodFields = {
     )
     .meta({ title: 'Reagents asked', description: 'Kinds whose lot every run names.' }),
   cautions: z
-    .array(z.string(cautionForm).min(3, cautionForm).max(500, cautionForm), 'a list of cautions')
+    .array(
+      z.string(cautionForm).min(3, cautionForm).max(500, cautionForm).meta({ title: 'Caution' }),
+      'a list of cautions',
+    )
     .max(20, 'at most 20 cautions')
     .meta({ title: 'Cautions', description: 'Shown where the method is carried out.' }),
   notes: z

@@ -4,6 +4,7 @@ import { goldPiece } from '../trial-registers.ts';
 import {
   draftLike,
   emptyPieceStandard,
+  metalFigures,
   partsPerMillionOf,
   pieceStandardInput,
 } from './piece-standard-fields.ts';
@@ -37,9 +38,23 @@ describe('the form of a piece standard', () => {
     expect(pieceStandardSchema.safeParse(input).success).toBe(true);
   });
 
+  it('takes what a standard may leave out, and leaves it out where it is empty', () => {
+    const hard = { ...goldPiece, hardnessLeastVickers: 40, hardnessGreatestVickers: 62.5 };
+    const draft = { ...draftLike(hard), pieceStandard: 'other', title: 'Another' };
+    expect(pieceStandardInput(draft)).toEqual({
+      ...hard,
+      pieceStandard: 'other',
+      title: 'Another',
+    });
+    const turned = { ...hard, hardnessLeastVickers: 70 };
+    expect(pieceStandardSchema.safeParse(turned).success).toBe(false);
+  });
+
   it('is refused at each field while it is empty', () => {
     const found = pieceStandardSchema.safeParse(pieceStandardInput(emptyPieceStandard));
     const fields = new Set(found.error?.issues.map(({ path }) => path.join('.')));
-    expect([...fields].sort()).toEqual(Object.keys(emptyPieceStandard).sort());
+    const optional: readonly string[] = metalFigures.map(({ name }) => name);
+    const needed = Object.keys(emptyPieceStandard).filter((name) => !optional.includes(name));
+    expect([...fields].sort()).toEqual(needed.sort());
   });
 });

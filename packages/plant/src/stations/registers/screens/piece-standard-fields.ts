@@ -26,6 +26,14 @@ export const sizeFigures: readonly FigureField[] = [
   { name: 'thicknessGreatestMillimetres', label: 'Greatest thickness', unit: 'mm' },
 ];
 
+/** Figures that a standard may leave out. */
+export const metalFigures: readonly FigureField[] = [
+  { name: 'hardnessLeastVickers', label: 'Least hardness', unit: 'HV' },
+  { name: 'hardnessGreatestVickers', label: 'Greatest hardness', unit: 'HV' },
+  { name: 'grainSizeLeast', label: 'Coarsest grain', unit: 'G', hint: 'Least number.' },
+  { name: 'grainSizeGreatest', label: 'Finest grain', unit: 'G', hint: 'Greatest number.' },
+];
+
 export const assayFigures: readonly FigureField[] = [
   {
     name: 'blanksForAssayPerMelt',
@@ -124,6 +132,10 @@ export const emptyPieceStandard: PieceStandardDraft = {
   diameterGreatestMillimetres: '',
   thicknessLeastMillimetres: '',
   thicknessGreatestMillimetres: '',
+  hardnessLeastVickers: '',
+  hardnessGreatestVickers: '',
+  grainSizeLeast: '',
+  grainSizeGreatest: '',
   inspectionLevel: '',
   acceptanceQualityLimitPercent: '',
   pieceStandardDeviationMilligrams: '',
@@ -145,7 +157,7 @@ export function draftLike(standard: PieceStandard): PieceStandardDraft {
   const names = Object.keys(emptyPieceStandard) as (keyof PieceStandard)[];
   const filled = Object.fromEntries(
     names.map((name) => {
-      const value = standard[name];
+      const value = standard[name] ?? '';
       return [name, typeof value === 'number' ? printDecimal(String(value)) : value];
     }),
   ) as Record<keyof PieceStandard, string>;
@@ -177,8 +189,11 @@ export function pieceStandardInput(draft: PieceStandardDraft): Readonly<Record<s
     name,
     isWhole ? wholeNumberOf(draft[name]) : decimalOf(draft[name]),
   ]);
+  const stated = metalFigures
+    .filter(({ name }) => draft[name].trim() !== '')
+    .map(({ name }) => [name, decimalOf(draft[name])]);
   return {
-    ...Object.fromEntries(figures),
+    ...Object.fromEntries([...figures, ...stated]),
     pieceStandard: draft.pieceStandard.trim(),
     title: draft.title.trim(),
     metal: draft.metal,

@@ -11,6 +11,7 @@ import {
   Pending,
   pathTo,
   printInstant,
+  printNumber,
   type ScreenProps,
   Table,
   ThingLink,
@@ -138,6 +139,7 @@ function OnePiece({ standard }: { readonly standard: PieceStandardRow }) {
               greatest={standard.thicknessGreatestMillimetres}
             />,
           ],
+          ...metalFacts(standard),
           ['Inspection level', standard.inspectionLevel],
           [
             'Acceptance quality limit',
@@ -146,6 +148,26 @@ function OnePiece({ standard }: { readonly standard: PieceStandardRow }) {
         ]}
       />
     </Part>
+  );
+}
+
+/** Hardness and grain of the metal, as far as the standard sets them. */
+function metalFacts(standard: PieceStandardRow): readonly (readonly [string, string])[] {
+  const between = (least: number | undefined, greatest: number | undefined, unit: string) => {
+    if (least === undefined) return `at most ${printNumber(greatest ?? 0)} ${unit}`;
+    if (greatest === undefined) return `at least ${printNumber(least)} ${unit}`;
+    return `${printNumber(least)} to ${printNumber(greatest)} ${unit}`;
+  };
+  const { hardnessLeastVickers, hardnessGreatestVickers, grainSizeLeast, grainSizeGreatest } =
+    standard;
+  const windows = [
+    ['Hardness', hardnessLeastVickers, hardnessGreatestVickers, 'HV'],
+    ['Grain size number', grainSizeLeast, grainSizeGreatest, 'G'],
+  ] as const;
+  return windows.flatMap(([name, least, greatest, unit]) =>
+    least === undefined && greatest === undefined
+      ? []
+      : [[name, between(least, greatest, unit)] as const],
   );
 }
 

@@ -17,6 +17,7 @@ import {
   draftLike,
   emptyPieceStandard,
   massFigures,
+  metalFigures,
   miscountFigures,
   type PieceStandardDraft,
   packingFigures,
@@ -91,6 +92,9 @@ function RegisterPieceStandard(props: {
       </FieldGroup>
       <FieldGroup title="Size of one piece">
         <Figures {...form} fields={sizeFigures} />
+      </FieldGroup>
+      <FieldGroup title="Metal of a blank, where the standard sets it">
+        <Figures {...form} fields={metalFigures} />
       </FieldGroup>
       <Sampling {...form} />
       <FieldGroup title="Tubes and boxes">

@@ -1,5 +1,13 @@
 import { useState } from 'react';
-import { Empty, Probability, SideAct, TextField, useCommand } from '../../../workbench/index.ts';
+import {
+  Empty,
+  PathLink,
+  Probability,
+  pathTo,
+  SideAct,
+  TextField,
+  useCommand,
+} from '../../../workbench/index.ts';
 import type { RankedLook } from '../ranking.ts';
 
 /** The looks in the order in which they find most per minute; the first stands out. */
@@ -33,6 +41,7 @@ function OneLook({ search, look }: { readonly search: string; readonly look: Ran
       </span>
       <span className="search-look">
         <strong>{look.title}</strong>
+        <LookPlace look={look.look} />
         <span className="faint">
           {minutesWords(look.minutes)}; seen there with <Probability value={look.seenIfThere} />
           {look.looks > 0
@@ -59,6 +68,22 @@ function OneLook({ search, look }: { readonly search: string; readonly look: Ran
       )}
     </li>
   );
+}
+
+/** Pages on which what is looked at is counted, weighed or read, by the kind of look. */
+const pagesOfLooks: readonly (readonly [kind: RegExp, path: string, words: string])[] = [
+  [/^count\/(.+)$/, '/account/places/$thing', 'Count it'],
+  [/^tube\/(.+)$/, '/put-up/tubes/$thing', 'To the tube'],
+  [/^box\/(.+)$/, '/put-up/boxes/$thing', 'To the box'],
+  [/^(?:entry |time\/|delivery\/|blanks\/|accept\/)(\d+)/, '/journal/$thing', 'To the entry'],
+];
+
+function LookPlace({ look }: { readonly look: string }) {
+  for (const [kind, path, words] of pagesOfLooks) {
+    const thing = kind.exec(look)?.[1];
+    if (thing) return <PathLink to={pathTo(path, { thing })}>{words}</PathLink>;
+  }
+  return null;
 }
 
 function RecordLook({ search, look }: { readonly search: string; readonly look: RankedLook }) {

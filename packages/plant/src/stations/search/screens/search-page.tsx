@@ -177,6 +177,12 @@ function Known({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
           </PathLink>,
         ],
         ['Looked so far', `${printNumber(search.minutesLooked)} min`],
+        [
+          'Account',
+          <PathLink key="account" to="/account">
+            {answer.seesBook ? 'Balance desk' : 'Places to count'}
+          </PathLink>,
+        ],
       ]}
     />
   );

@@ -6,7 +6,8 @@ import {
   State,
   Table,
 } from '../../../../workbench/index.ts';
-import type { RunControls, RunQuality } from '../bodies.ts';
+import { decimalsFor } from '../../screens/verdict.tsx';
+import type { Comparison, RunControls, RunQuality } from '../bodies.ts';
 
 /** The edition, reagents and controls of a recorded run. */
 export function ControlsSheet({ quality }: { readonly quality: RunQuality }) {
@@ -36,6 +37,11 @@ export function ControlsSheet({ quality }: { readonly quality: RunQuality }) {
       {controls && controls.blanks.length > 0 ? <Blanks controls={controls} /> : null}
     </>
   );
+}
+
+/** Found and certified value in the same digits: no more than the less certain of them bears. */
+function decimalsOf(input: Comparison['input']): number {
+  return decimalsFor(Math.max(input.foundStandardUncertainty, input.certifiedStandardUncertainty));
 }
 
 function References({ controls }: { readonly controls: RunControls }) {
@@ -75,13 +81,22 @@ function References({ controls }: { readonly controls: RunControls }) {
           key: 'quantity',
           title: 'Quantity',
           value: ({ comparison }) => `${comparison.quantity}, ${comparison.unit}`,
+          cell: ({ comparison }) => (
+            <span className="nowrap">
+              {comparison.quantity}, {comparison.unit}
+            </span>
+          ),
         },
         {
           key: 'found',
           title: 'Found',
           value: ({ comparison }) => comparison.input.found,
           cell: ({ comparison: { input } }) => (
-            <Figure value={input.found} decimals={3} uncertainty={input.foundStandardUncertainty} />
+            <Figure
+              value={input.found}
+              decimals={decimalsOf(input)}
+              uncertainty={input.foundStandardUncertainty}
+            />
           ),
           isNumber: true,
         },
@@ -92,7 +107,7 @@ function References({ controls }: { readonly controls: RunControls }) {
           cell: ({ comparison: { input } }) => (
             <Figure
               value={input.certified}
-              decimals={3}
+              decimals={decimalsOf(input)}
               uncertainty={input.certifiedStandardUncertainty}
             />
           ),

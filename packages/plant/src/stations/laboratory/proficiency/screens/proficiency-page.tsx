@@ -42,7 +42,13 @@ function Histories({ answer }: { readonly answer: readonly HistoryAnswer[] }) {
 const printScore = (score: number | null) => (score === null ? '–' : printNumber(score, 2));
 
 function RoundState({ line }: { readonly line: RoundLine }) {
-  if (line.open.length > 0) return <State word={line.open.join('; ')} tone="look" />;
+  if (line.open.length > 0) {
+    return (
+      <p className="still-missing">
+        <State word={line.open.join('; ')} tone="look" />
+      </p>
+    );
+  }
   return <>{line.finding ? `answered: ${line.finding}` : line.verdict}</>;
 }
 

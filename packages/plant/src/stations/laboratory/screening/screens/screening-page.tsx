@@ -90,6 +90,7 @@ function Screening({ answer, desk, rows }: Work) {
   const { means } = head;
   const isSurface = means === 'fluorescence';
   const command = isSurface ? fluorescence : density;
+  const may = useMay(isSurface ? 'screen-by-fluorescence' : 'screen-by-density');
   const kinds = [isSurface ? 'spectrometer' : 'balance'];
   const instrument = instrumentAtHand(desk.instruments, kinds, chosen[means]);
   return (
@@ -103,57 +104,63 @@ function Screening({ answer, desk, rows }: Work) {
         </>
       }
       act={
-        <MainAct
-          label="Record screening"
-          command={command}
-          notYet={blank === '' ? 'Scan the blank.' : undefined}
-          input={() => ({
-            melt,
-            blank,
-            instrument,
-            ...(isSurface ? fluorescenceInput(surface) : densityInput(weighed)),
-          })}
-        />
+        may ? (
+          <MainAct
+            label="Record screening"
+            command={command}
+            notYet={blank === '' ? 'Scan the blank.' : undefined}
+            input={() => ({
+              melt,
+              blank,
+              instrument,
+              ...(isSurface ? fluorescenceInput(surface) : densityInput(weighed)),
+            })}
+          />
+        ) : undefined
       }
     >
       <AnswerScreening melt={melt} rows={rows} />
-      <ChoiceField
-        label="By"
-        value={means}
-        choices={[
-          { value: 'fluorescence', label: 'X-ray fluorescence' },
-          { value: 'density', label: 'density' },
-        ]}
-        onChange={(one) => changeHead({ means: one })}
-      />
-      {isSurface ? (
-        <aside className="cautions" aria-label="Cautions">
-          <p>
-            The instrument makes X-rays: its interlocks stay closed, and the site’s radiation rules
-            and licence come first.
-          </p>
-        </aside>
+      {may ? (
+        <>
+          <ChoiceField
+            label="By"
+            value={means}
+            choices={[
+              { value: 'fluorescence', label: 'X-ray fluorescence' },
+              { value: 'density', label: 'density' },
+            ]}
+            onChange={(one) => changeHead({ means: one })}
+          />
+          {isSurface ? (
+            <aside className="cautions" aria-label="Cautions">
+              <p>
+                The instrument makes X-rays: its interlocks stay closed, and the site’s radiation
+                rules and licence come first.
+              </p>
+            </aside>
+          ) : null}
+          <TextField
+            label="Blank"
+            kind="code"
+            value={blank}
+            onChange={setBlank}
+            refusal={command.refusalAt('blank')}
+          />
+          <InstrumentChoice
+            label={isSurface ? 'Spectrometer' : 'Balance'}
+            instruments={desk.instruments}
+            kinds={kinds}
+            value={instrument}
+            onChange={(one) => choose({ [means]: one })}
+            refusal={command.refusalAt('instrument')}
+          />
+          {isSurface ? (
+            <FluorescenceFields draft={surface} change={changeSurface} command={fluorescence} />
+          ) : (
+            <DensityFields draft={weighed} change={changeWeighed} command={density} />
+          )}
+        </>
       ) : null}
-      <TextField
-        label="Blank"
-        kind="code"
-        value={blank}
-        onChange={setBlank}
-        refusal={command.refusalAt('blank')}
-      />
-      <InstrumentChoice
-        label={isSurface ? 'Spectrometer' : 'Balance'}
-        instruments={desk.instruments}
-        kinds={kinds}
-        value={instrument}
-        onChange={(one) => choose({ [means]: one })}
-        refusal={command.refusalAt('instrument')}
-      />
-      {isSurface ? (
-        <FluorescenceFields draft={surface} change={changeSurface} command={fluorescence} />
-      ) : (
-        <DensityFields draft={weighed} change={changeWeighed} command={density} />
-      )}
       <Screened rows={rows} />
     </Page>
   );

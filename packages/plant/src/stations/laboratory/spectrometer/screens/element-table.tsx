@@ -42,6 +42,18 @@ function Content({ finding }: { readonly finding: Finding | undefined }) {
   );
 }
 
+const flagColumn = {
+  key: 'flags',
+  title: 'Look at',
+  value: (row: ElementRow) => row.flags.join(', '),
+  cell: (row: ElementRow) =>
+    row.flags.map((flag) => (
+      <p key={flag} className="still-missing">
+        <State word={flag} tone="look" />
+      </p>
+    )),
+};
+
 /** Every element in every solution: content with its standard uncertainty, share of the sum, limit, flags. */
 export function ElementTable({ figures }: { readonly figures: ResultFileFigures }) {
   const rows = elementRows(figures);
@@ -91,17 +103,7 @@ export function ElementTable({ figures }: { readonly figures: ResultFileFigures 
             },
             isNumber: true,
           },
-          {
-            key: 'flags',
-            title: 'Look at',
-            value: (row) => row.flags.join(', '),
-            cell: (row) =>
-              row.flags.map((flag) => (
-                <p key={flag} className="still-missing">
-                  <State word={flag} tone="look" />
-                </p>
-              )),
-          },
+          ...(rows.some(({ flags }) => flags.length > 0) ? [flagColumn] : []),
         ]}
       />
       <p className="faint">

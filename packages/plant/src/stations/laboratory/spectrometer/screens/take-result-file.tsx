@@ -1,19 +1,13 @@
 import { useEffect, useMemo, useState } from 'react';
 import {
   ChoiceField,
-  type CommandInHand,
-  emptyReading,
   FieldRow,
   LineageStrip,
   MainAct,
   Page,
-  Part,
   PathLink,
   Pending,
   pathTo,
-  type ReadingDraft,
-  ReadingField,
-  readingOf,
   type ScreenProps,
   TextField,
   useCommand,
@@ -23,7 +17,6 @@ import {
 } from '../../../../workbench/index.ts';
 import { type ChosenTable, TableFileField } from '../../exchange/screens/table-file-field.tsx';
 import {
-  type LineAside,
   LinesAside,
   TableProblems,
   withAside,
@@ -39,10 +32,10 @@ import { type ResultsRead, readResults } from '../read-results.ts';
 import type { ReadTable, ResultMapping, ResultMethod } from '../result-bodies.ts';
 import { proposeResultMapping, type ResultProposal } from '../result-proposal.ts';
 import { isSame } from '../same-mapping.ts';
-import { CalibrationParts } from './calibration-shown.tsx';
-import { ElementTable } from './element-table.tsx';
 import { draftOf, emptyMethod, type MethodDraft, methodOf } from './method-draft.ts';
 import { ResultColumns } from './result-columns.tsx';
+import { asId, controlsOf, emptyDraft, type FileDraft, ofMaterial } from './result-file-draft.ts';
+import { Controls, Figures, type Form, Solutions } from './result-file-parts.tsx';
 
 interface Confirmed {
   readonly instrument: string;
@@ -65,37 +58,6 @@ export function TakeResultFile({ params }: ScreenProps) {
   }
   return <TakeFile answer={trial.answer} desk={desk.answer} confirmed={mappings.answer} />;
 }
-
-interface MaterialDraft {
-  readonly referenceMaterial: string;
-  readonly taken: ReadingDraft;
-}
-
-const emptyMaterial: MaterialDraft = { referenceMaterial: '', taken: emptyReading('mg') };
-/** What a sample is of that is no blank of the melt. */
-const ofMaterial = 'reference material';
-
-interface FileDraft {
-  readonly assayRun: string;
-  readonly policy: 'zero' | 'half' | 'limit';
-  readonly setAside: readonly LineAside[];
-  /** What each sample of the file that is taken is of: a blank, or a reference material. */
-  readonly blanks: Readonly<Record<string, string>>;
-  readonly materials: Readonly<Record<string, MaterialDraft>>;
-  /** Lots of reagents, parted by blanks. */
-  readonly lots: string;
-  readonly reason: string;
-}
-
-const emptyDraft: FileDraft = {
-  assayRun: '',
-  policy: 'limit',
-  setAside: [],
-  blanks: {},
-  materials: {},
-  lots: '',
-  reason: '',
-};
 
 /** The file in hand: what it seems to mean, what a person changed, what is read of it. */
 function useFileInHand(confirmed: Confirmed | undefined) {
@@ -148,22 +110,6 @@ function proposedBlanks(
     return blank === undefined ? [] : [[label, blank] as const];
   });
   return Object.fromEntries(pairs);
-}
-
-/** A label of the file as an id. */
-const asId = (label: string): string => label.replace(/[^A-Za-z0-9._/-]/g, '-');
-
-/** Reference materials and reagents as the command takes them. */
-function controlsOf(draft: FileDraft, materials: readonly string[]) {
-  const references = materials.map((solution) => {
-    const { referenceMaterial, taken } = draft.materials[solution] ?? emptyMaterial;
-    return { label: asId(solution), solution, referenceMaterial, taken: readingOf(taken) };
-  });
-  const reagentLots = [...new Set(draft.lots.split(/[\s,;]+/).filter((lot) => lot !== ''))];
-  return {
-    ...(references.length > 0 ? { references } : {}),
-    ...(reagentLots.length > 0 ? { reagentLots } : {}),
-  };
 }
 
 interface Work {
@@ -317,23 +263,19 @@ function whyNotYet(of: {
   return of.problem === '' ? 'The file is being kept …' : `The file is not kept: ${of.problem}`;
 }
 
-interface Form {
-  readonly draft: FileDraft;
-  readonly change: (part: Partial<FileDraft>) => void;
-  readonly record: CommandInHand;
-}
-
 function Head({ draft, change, record }: Form) {
   return (
-    <FieldRow>
-      <TextField
-        label="Run"
-        kind="code"
-        value={draft.assayRun}
-        onChange={(assayRun) => change({ assayRun })}
-        hint="A name that no run has had."
-        refusal={record.refusalAt('assayRun')}
-      />
+    <>
+      <FieldRow>
+        <TextField
+          label="Run"
+          kind="code"
+          value={draft.assayRun}
+          onChange={(assayRun) => change({ assayRun })}
+          hint="A name that no run has had."
+          refusal={record.refusalAt('assayRun')}
+        />
+      </FieldRow>
       <ChoiceField
         label="An element below its detection limit counts as"
         value={draft.policy}
@@ -345,7 +287,7 @@ function Head({ draft, change, record }: Form) {
         onChange={(policy) => change({ policy })}
         refusal={record.refusalAt('policy')}
       />
-    </FieldRow>
+    </>
   );
 }
 
@@ -398,105 +340,6 @@ function ReadShown(props: Omit<Form, 'record'> & { readonly read: ResultsRead | 
           Lines that are no measurement:{' '}
           {read.leftOut.map(({ line, words }) => `${line} (${words})`).join(', ')}.
         </p>
-      ) : null}
-    </>
-  );
-}
-
-function Solutions(props: {
-  readonly table: ReadTable;
-  readonly cut: readonly string[];
-  readonly blanks: Readonly<Record<string, string>>;
-  readonly change: (blanks: Readonly<Record<string, string>>) => void;
-  readonly record: CommandInHand;
-}) {
-  const { table, cut, blanks, change, record } = props;
-  const labels = sampleLabels(table);
-  return (
-    <Part title="Solutions">
-      {labels.length === 0 ? <p>The file has no sample.</p> : null}
-      {labels.map((label, index) => (
-        <ChoiceField
-          key={label}
-          label={`${label} in the file is of`}
-          value={blanks[label] ?? ''}
-          choices={[
-            { value: '', label: 'not taken' },
-            ...cut.map((blank) => ({ value: blank, label: blank })),
-            { value: ofMaterial, label: 'a reference material' },
-          ]}
-          onChange={(blank) => change({ ...blanks, [label]: blank })}
-          refusal={
-            record.refusalAt(`solutions.${index}.blank`) ??
-            record.refusalAt(`solutions.${index}.solution`)
-          }
-        />
-      ))}
-    </Part>
-  );
-}
-
-/** The reference materials among the samples, and the reagents of the run. */
-function Controls(props: Form & { readonly materials: readonly string[] }) {
-  const { draft, change, record, materials } = props;
-  return (
-    <Part title="Controls">
-      {materials.map((label, index) => {
-        const one = draft.materials[label] ?? emptyMaterial;
-        const set = (part: Partial<MaterialDraft>) =>
-          change({ materials: { ...draft.materials, [label]: { ...one, ...part } } });
-        return (
-          <FieldRow key={label}>
-            <TextField
-              label={`Reference material ${label}`}
-              kind="code"
-              value={one.referenceMaterial}
-              onChange={(referenceMaterial) => set({ referenceMaterial })}
-              refusal={record.refusalAt(`references.${index}.referenceMaterial`)}
-            />
-            <ReadingField
-              label={`Taken, ${label}`}
-              value={one.taken}
-              onChange={(taken) => set({ taken })}
-              refusal={record.refusalAt(`references.${index}.taken`)}
-            />
-          </FieldRow>
-        );
-      })}
-      <TextField
-        label="Lots of reagents"
-        value={draft.lots}
-        optional
-        hint="As their labels say, with a blank between them. Reagent blanks are taken from the file."
-        onChange={(lots) => change({ lots })}
-        refusal={record.refusalAt('reagentLots')}
-      />
-    </Part>
-  );
-}
-
-function Figures(props: Form & { readonly evaluated: ResultsEvaluated | undefined }) {
-  const { evaluated, draft, change, record } = props;
-  if (!evaluated || !('figures' in evaluated)) return null;
-  const { figures } = evaluated;
-  return (
-    <>
-      <ElementTable figures={figures} />
-      <CalibrationParts figures={figures} />
-      {figures.doubts.length > 0 ? (
-        <Part title="Answer for the run">
-          {figures.doubts.map((doubt) => (
-            <p key={doubt} className="table-doubt">
-              {doubt}
-            </p>
-          ))}
-          <TextField
-            label="Why the run counts all the same"
-            value={draft.reason}
-            onChange={(reason) => change({ reason })}
-            refusal={record.refusalAt('reason')}
-          />
-        </Part>
       ) : null}
     </>
   );

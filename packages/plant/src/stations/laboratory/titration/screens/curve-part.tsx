@@ -1,3 +1,4 @@
+import type { EndPointOutput } from '@cupel/calculation';
 import { useId } from 'react';
 import { readTableFile } from '../../../../tables/table-file.ts';
 import {
@@ -9,11 +10,12 @@ import {
   State,
   TextField,
 } from '../../../../workbench/index.ts';
+import type { CalculatedHere } from '../../examination/screens/use-calculated.ts';
 import { curveDrawings } from '../curve-drawings.ts';
 import type { TitrationCommand } from '../inputs.ts';
 import type { CurveRead } from '../read-curve.ts';
 import { type CurveDraft, curveOf } from './titration-draft.ts';
-import { type FoundEndPoint, useEndPoint } from './use-end-point.ts';
+import { useEndPoint } from './use-end-point.ts';
 
 /** A volume that differs by no more is the same one: half a unit of the last place printed. */
 const sameVolumeMillilitres = 0.00005;
@@ -142,7 +144,7 @@ function CurveDrawn(props: {
   readonly label: string;
   readonly curve: CurveDraft;
   readonly read: Extract<CurveRead, { outcome: 'read' }>;
-  readonly found: FoundEndPoint;
+  readonly found: CalculatedHere<EndPointOutput>;
 }) {
   const { label, curve, read, found } = props;
   const typed = decimalOf(curve.confirmed);
@@ -160,7 +162,7 @@ function CurveDrawn(props: {
 }
 
 /** The end point found is confirmed, or another point is taken with its reason. */
-function Confirmation(props: CurveProps & { readonly found: FoundEndPoint }) {
+function Confirmation(props: CurveProps & { readonly found: CalculatedHere<EndPointOutput> }) {
   const { label, curve, found, onChange, refusalAt } = props;
   const at = '.endPointConfirmedMillilitres';
   if (found.state === 'none') return null;

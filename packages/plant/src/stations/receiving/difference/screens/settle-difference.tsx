@@ -2,16 +2,17 @@ import {
   ChoiceField,
   CommandForm,
   FieldRow,
+  type KeptDocument,
+  KeptFileField,
   MainAct,
   Part,
   TextField,
   useCommand,
   useDraft,
 } from '../../../../workbench/index.ts';
-import { type KeptDocument, KeptFileField } from '../../screens/kept-file-field.tsx';
 import { settlements, supplierAnswers } from '../words.ts';
 import type { DifferenceAnswer } from './answer-shapes.ts';
-import { DifferenceFrame } from './difference-page.tsx';
+import { DifferenceFrame } from './difference-frame.tsx';
 import { gramsText, microgramsOf, piecesOf } from './signed.ts';
 
 type Answer = (typeof supplierAnswers)[number];

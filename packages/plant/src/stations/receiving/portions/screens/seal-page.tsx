@@ -1,4 +1,3 @@
-import { useState } from 'react';
 import {
   ChoiceField,
   Empty,
@@ -16,17 +15,16 @@ import {
   ReadingField,
   readingOf,
   type ScreenProps,
-  State,
   TextField,
   useCommand,
   useDraft,
   useQuestion,
 } from '../../../../workbench/index.ts';
-import { isWholeScan } from '../../screens/whole-scan.ts';
 import { portionParties } from '../words.ts';
 import type { MeltPortionsAnswer } from './answer-shapes.ts';
 import { PortionsTable } from './portions-table.tsx';
-import { emptyPortion, nextPortion, type PortionDraft, takeBlank } from './seal-draft.ts';
+import { ScanBlanks } from './scan-blanks.tsx';
+import { emptyPortion, nextPortion, type PortionDraft } from './seal-draft.ts';
 
 /** Dividing the sample of a melt into sealed portions. */
 export function SealPage({ params }: ScreenProps) {
@@ -216,64 +214,6 @@ function InHand(
         refusal={seal.refusalAt('instrument')}
       />
     </Part>
-  );
-}
-
-/** The blanks of the portion in hand, scanned one after the other; none for cuttings. */
-function ScanBlanks(props: {
-  readonly answer: MeltPortionsAnswer;
-  readonly inHand: readonly string[];
-  readonly inOthers: readonly string[];
-  readonly change: (blanks: readonly string[]) => void;
-}) {
-  const { answer, inHand, inOthers, change } = props;
-  const [typed, setTyped] = useState('');
-  const [said, setSaid] = useState({ words: '', isRight: true });
-  const take = (code: string) => {
-    const scan = takeBlank({ inHand, inOthers, sample: answer.blanks }, code.trim());
-    setSaid(scan);
-    setTyped('');
-    change(scan.blanks);
-  };
-  return (
-    <>
-      {/* A form of its own: after a scan the field keeps the focus and waits for the next one. */}
-      <form
-        data-own-enter
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (typed !== '') take(typed);
-        }}
-      >
-        <TextField
-          label="Blanks"
-          kind="text"
-          scans
-          value={typed}
-          onChange={(text) => (isWholeScan(text, typed) ? take(text) : setTyped(text))}
-          optional
-          hint="Scan each whole blank; none for cuttings, which go by their grams."
-        />
-      </form>
-      <p role="status" className={said.isRight ? 'scan-said' : 'scan-said scan-wrong'}>
-        {said.isRight ? null : <State word="not taken" tone="stopped" />} {said.words}
-      </p>
-      <ul className="taken-blanks">
-        {inHand.map((blank) => (
-          <li key={blank}>
-            {blank}{' '}
-            <button
-              type="button"
-              className="row-remove"
-              aria-label={`Take ${blank} out`}
-              onClick={() => change(inHand.filter((one) => one !== blank))}
-            >
-              take out
-            </button>
-          </li>
-        ))}
-      </ul>
-    </>
   );
 }
 

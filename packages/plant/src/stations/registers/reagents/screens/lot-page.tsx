@@ -155,13 +155,14 @@ function Acts({ row }: { readonly row: ReagentLotRow }) {
         </Part>
       ) : null}
       {mayCondemn ? (
-        <Part title="Condemn it">
+        <details className="act-fold">
+          <summary>Condemn it</summary>
           <p className="faint">
             Every run made with it is held at signing, checking and release, until the chief assayer
             has said which stand.
           </p>
           <CommandForm command="condemn-reagent-lot" label="Condemn reagent lot" given={{ lot }} />
-        </Part>
+        </details>
       ) : null}
     </>
   );

@@ -1,5 +1,5 @@
 import { useId, useState } from 'react';
-import { keepAttachment } from '../../../workbench/plant-client.ts';
+import { keepAttachment } from './plant-client.ts';
 
 /** A document that is kept beside the journal; its hash goes into the entry. */
 export interface KeptDocument {
@@ -16,6 +16,7 @@ export function KeptFileField(props: {
   readonly value: KeptDocument | null;
   readonly onChange: (kept: KeptDocument | null) => void;
   readonly optional?: boolean;
+  readonly hint?: string | undefined;
   readonly refusal?: string | undefined;
 }) {
   const id = useId();
@@ -48,7 +49,7 @@ export function KeptFileField(props: {
         onChange={(event) => void keep(event.target.files?.[0])}
       />
       <p className={trouble ? 'field-refusal' : 'field-hint'} id={`${id}-said`} role="status">
-        {trouble ?? props.value?.name ?? 'PDF, picture, CSV or XLSX.'}
+        {trouble ?? props.value?.name ?? props.hint ?? 'PDF, picture, CSV or XLSX.'}
       </p>
     </div>
   );

@@ -1,0 +1,33 @@
+import type { BookWriter } from '../../../journal/books.ts';
+import type { RecordedEntry } from '../../../journal/entry.ts';
+import type { JsonObject } from '../../../ports/json.ts';
+import { type ExaminedQuality, examinations, type Finding } from './books.ts';
+
+/** What every examination of a blank records. */
+export type ExaminationBody = JsonObject & {
+  readonly melt: string;
+  readonly blank: string;
+  readonly instrument: string;
+  readonly finding: Finding;
+};
+
+/** Notes an examination, so that it stands with its melt. */
+export async function noteExamination(
+  books: BookWriter,
+  entry: RecordedEntry<ExaminationBody>,
+  of: { readonly quality: ExaminedQuality; readonly words: string },
+): Promise<void> {
+  const { number, instant, author, body } = entry;
+  const { melt, blank, instrument, finding } = body;
+  await books.put(examinations, {
+    melt,
+    blank,
+    instrument,
+    finding,
+    ...of,
+    entry: number,
+    instant,
+    author,
+    body,
+  });
+}
