@@ -120,11 +120,16 @@ export async function closeShift(
   of: { readonly shift: string; readonly chance: Chance },
 ): Promise<void> {
   await tallyPlaces(scene, books, { chance: of.chance });
+  await endShift(scene, of.shift);
+}
+
+/** Closes a shift whose places are tallied and whose differences are signed. */
+export async function endShift(scene: Scene, shift: string): Promise<void> {
   const recorded = await scene.hand.do({
     by: 'sorrel',
     with: 'jonas',
     command: 'close-shift',
-    input: { shift: of.shift },
+    input: { shift },
     seconds: 120,
   });
   noteGramDifferences(scene, bodyOf(recorded, 'ShiftClosed') as unknown as ClosedShift);

@@ -12,6 +12,7 @@ import { dayAfter, found } from './founding.ts';
 import { Hand, type VirtualClock } from './hand.ts';
 import { examineMelt } from './laboratory-work.ts';
 import { take } from './metal.ts';
+import { closeWithMissingPiece, missingPieceDay } from './missing-piece.ts';
 import { blanksLeft, runPress } from './press-work.ts';
 import { putUp, setAside, weighTube } from './put-up-work.ts';
 import { type ConsignmentPlan, receiveConsignment } from './receiving-work.ts';
@@ -151,7 +152,9 @@ export async function demonstrate(options: DemonstrationOptions): Promise<void> 
         await leaveOpen(work, shift);
         return;
       }
-      await closeShift(scene, options.books, { shift, chance: tallies });
+      const isMissing = day === missingPieceDay && part === 'night';
+      const close = isMissing ? closeWithMissingPiece : closeShift;
+      await close(scene, options.books, { shift, chance: tallies });
       options.onShift?.(shift);
     }
   }

@@ -34,6 +34,8 @@ export interface Equipment {
   readonly lastGood: Map<string, number>;
   /** Differences of grams that closed shifts brought, with the day of each. */
   readonly gramDifferences: { readonly difference: string; readonly day: number }[];
+  /** Signed differences about pieces that are not found yet. */
+  readonly missing: string[];
   /** True grams that left the laboratory in another form than blanks, by melt. */
   readonly takenOutGrams: Map<string, number>;
   /** True grams of pieces that are held in the press room, by piece standard. */
@@ -67,6 +69,7 @@ export function newEquipment(seed: number, firstDay: string): Equipment {
     portions: [],
     lastGood: new Map(),
     gramDifferences: [],
+    missing: [],
     takenOutGrams: new Map(),
     heldGrams: new Map(),
     boxGrams: new Map(),

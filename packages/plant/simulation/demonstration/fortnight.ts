@@ -7,6 +7,7 @@ import { dayAfter } from './founding.ts';
 import { clearCuttings } from './laboratory-metal-work.ts';
 import type { acidOpened } from './laboratory-stock.ts';
 import { spoiledMelt } from './laboratory-work.ts';
+import { findMissingPiece } from './missing-piece.ts';
 import { discardReserve, sendPortion } from './portions-work.ts';
 import type { Scene } from './state.ts';
 import { differenceOfSilver, twoReferences } from './stated-methods.ts';
@@ -127,7 +128,7 @@ const discard =
 const events: Readonly<Record<number, readonly Event[]>> = {
   2: [send('OG-001', 'supplier'), send('OG-002', 'supplier')],
   4: [claimMelt, send(refusedMelt.id, 'supplier')],
-  5: [clearCuttings],
+  5: [findMissingPiece, clearCuttings],
   7: [answerCharts, claimDrum, countSeals],
   8: [stateTwoReferences, disputeMelt, checkSilverRack],
   9: [openAcid('NA-13'), send(refusedMelt.id, 'umpire'), admitDrum],

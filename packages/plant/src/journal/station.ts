@@ -120,6 +120,11 @@ export function defineCommand<Input, Facts>(command: Command<Input, Facts>): Com
 export interface Inquirer {
   readonly person: Person;
   readonly instant: string;
+  /**
+   * Runs a calculation of the catalogue where it keeps nobody waiting, and answers its output. Where it is left
+   * out, a question calculates in place; the answer is the same.
+   */
+  readonly calculate?: (id: string, input: object) => Promise<object>;
 }
 
 /** A question that a screen asks of the books. */

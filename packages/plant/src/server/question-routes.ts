@@ -1,5 +1,7 @@
 import { problemsOf } from '@cupel/calculation';
 import type { FastifyInstance } from 'fastify';
+import { Fault } from '../journal/fault.ts';
+import { CalculationStopped, CalculationThreads } from './calculation-threads.ts';
 import type { ServerParts } from './parts.ts';
 import { personAt } from './session.ts';
 
@@ -12,8 +14,23 @@ function parsed(text: string | undefined): { value: unknown } | undefined {
   }
 }
 
+/** The output of a calculation; a station whose input is refused is at fault. */
+async function outputOf(
+  threads: CalculationThreads,
+  { id, input }: { readonly id: string; readonly input: object },
+  signal: AbortSignal,
+): Promise<object> {
+  const answer = await threads.run(id, input, signal);
+  if (answer.outcome === 'computed') return answer.output as object;
+  const [problem] = answer.problems;
+  throw new Fault(`${id} refuses ${problem?.field}: ${problem?.accepted}`);
+}
+
 /** Questions: what the books say, as the person may know it. */
 export function questionRoutes(server: FastifyInstance, parts: ServerParts): void {
+  // Threads of their own, so that a long calculation of the desk keeps no station waiting.
+  const threads = new CalculationThreads();
+  server.addHook('onClose', () => threads.close());
   const core = new Map(parts.coreQuestions.map((question) => [question.question, question]));
   server.get<{ Params: { question: string }; Querystring: { input?: string } }>(
     '/api/questions/:question',
@@ -31,10 +48,18 @@ export function questionRoutes(server: FastifyInstance, parts: ServerParts): voi
         }));
         return reply.code(400).send({ message: 'The question is not put right.', problems });
       }
-      return question.answer(parts.books, good.data, {
-        person: personAt(request).person,
-        instant: new Date(parts.clock.now()).toISOString(),
-      });
+      const left = new AbortController();
+      reply.raw.once('close', () => left.abort());
+      try {
+        return await question.answer(parts.books, good.data, {
+          person: personAt(request).person,
+          instant: new Date(parts.clock.now()).toISOString(),
+          calculate: (id, calculated) => outputOf(threads, { id, input: calculated }, left.signal),
+        });
+      } catch (error) {
+        if (!(error instanceof CalculationStopped)) throw error;
+        return reply.code(503).send({ message: error.message });
+      }
     },
   );
 }

@@ -1,7 +1,8 @@
 import type { BookReader } from '../../journal/books.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
+import type { Inquirer } from '../../journal/station.ts';
 import { type LookRow, looks, type SearchRow, searches } from './books.ts';
-import { type Ranking, rank } from './ranking.ts';
+import { type Ranking, rank, rankBeside } from './ranking.ts';
 import { learnedRates } from './read-model.ts';
 import { searchRefusals } from './refusals.ts';
 import { searchFacts } from './search-facts.ts';
@@ -18,12 +19,17 @@ export interface PresentSearch {
 export async function presentSearch(
   books: BookReader,
   search: string,
+  calculate?: Inquirer['calculate'],
 ): Promise<PresentSearch | undefined> {
   const row = await books.get(searches, search);
   if (!row) return undefined;
   const taken = await books.select(looks, { prefix: [search] });
   const facts = row.state === 'open' ? await searchFacts(books, row.pieceStandard) : undefined;
-  const ranking = facts && rank(facts, await learnedRates(books), taken);
+  if (!facts) return { row, looks: taken, ranking: undefined };
+  const rates = await learnedRates(books);
+  const ranking = calculate
+    ? await rankBeside(facts, { rates, taken }, calculate)
+    : rank(facts, rates, taken);
   return { row, looks: taken, ranking };
 }
 

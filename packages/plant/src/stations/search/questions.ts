@@ -68,7 +68,7 @@ const searchQuestion = defineQuestion({
   station: 'search',
   input: z.strictObject({ search: idSchema }),
   answer: async (books, { search }, inquirer) => {
-    const present = await presentSearch(books, search);
+    const present = await presentSearch(books, search, inquirer.calculate);
     if (!present) return null;
     const book = maySeeBook(inquirer);
     const { row, ranking } = present;

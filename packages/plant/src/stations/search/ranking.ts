@@ -1,4 +1,5 @@
-import { type FaultPosteriorOutput, faultPosterior } from '@cupel/calculation';
+import { type FaultModel, type FaultPosteriorOutput, faultPosterior } from '@cupel/calculation';
+import type { Inquirer } from '../../journal/station.ts';
 import type { LookRow } from './books.ts';
 import { type FaultKind, type FaultRates, faultKinds } from './fault-kinds.ts';
 import { type ToldAgain, toldAgain } from './look-again.ts';
@@ -130,6 +131,28 @@ export function weighedSuspicions(
   });
 }
 
+/** What can be wrong, as the calculation takes it. */
+interface Prepared {
+  readonly suspicions: readonly Suspicion[];
+  readonly model: FaultModel;
+}
+
+function prepare(
+  facts: SearchFacts,
+  rates: FaultRates,
+  taken: readonly LookRow[],
+): Prepared | undefined {
+  const suspicions = weighedSuspicions(facts, rates, taken);
+  if (suspicions.length === 0 || facts.cells.length === 0) return undefined;
+  return {
+    suspicions,
+    model: {
+      residual: facts.cells.map(({ residualPieces }) => residualPieces),
+      variables: suspicions.map(({ name, options }) => ({ name, options: [...options] })),
+    },
+  };
+}
+
 /** What can be wrong with the probability of each way. */
 interface Judged {
   readonly suspicions: readonly Suspicion[];
@@ -137,17 +160,7 @@ interface Judged {
   readonly faults: readonly RankedFault[];
 }
 
-function judge(
-  facts: SearchFacts,
-  rates: FaultRates,
-  taken: readonly LookRow[],
-): Judged | undefined {
-  const suspicions = weighedSuspicions(facts, rates, taken);
-  if (suspicions.length === 0 || facts.cells.length === 0) return undefined;
-  const posterior = faultPosterior({
-    residual: facts.cells.map(({ residualPieces }) => residualPieces),
-    variables: suspicions.map(({ name, options }) => ({ name, options: [...options] })),
-  });
+function judged({ suspicions }: Prepared, posterior: FaultPosteriorOutput): Judged {
   const byName = new Map(suspicions.map((suspicion) => [suspicion.name, suspicion]));
   const faults = posterior.faults.map(({ name, value, probability }): RankedFault => {
     const { kind, words, look, evidence } = byName.get(name) as Suspicion;
@@ -166,8 +179,10 @@ function judge(
 }
 
 /** The probability of every fault before anybody has looked. */
-export const faultsBeforeLooks = (facts: SearchFacts, rates: FaultRates): readonly RankedFault[] =>
-  judge(facts, rates, [])?.faults ?? [];
+export function faultsBeforeLooks(facts: SearchFacts, rates: FaultRates): readonly RankedFault[] {
+  const prepared = prepare(facts, rates, []);
+  return prepared ? judged(prepared, faultPosterior(prepared.model)).faults : [];
+}
 
 function toldStories({ suspicions, posterior }: Judged): readonly ToldStory[] {
   const byName = new Map(suspicions.map((suspicion) => [suspicion.name, suspicion]));
@@ -180,22 +195,45 @@ function toldStories({ suspicions, posterior }: Judged): readonly ToldStory[] {
     }));
 }
 
-/** The ranking of a search: what is wrong with which probability, and where to look next. */
-export function rank(facts: SearchFacts, rates: FaultRates, taken: readonly LookRow[]): Ranking {
-  const residuals = facts.cells.map(({ place, residualPieces }) => ({
-    place,
-    pieces: residualPieces,
-  }));
-  const judged = judge(facts, rates, taken);
+function rankingOf(
+  facts: SearchFacts,
+  found: Judged | undefined,
+  taken: readonly LookRow[],
+): Ranking {
   const ranking = {
-    residuals,
-    noFaultProbability: judged?.posterior.noFaultProbability ?? 0,
-    unexplained: judged === undefined || judged.posterior.evidenceLogarithm === null,
-    stories: judged ? toldStories(judged) : [],
-    faults: (judged?.faults ?? [])
+    residuals: facts.cells.map(({ place, residualPieces }) => ({ place, pieces: residualPieces })),
+    noFaultProbability: found?.posterior.noFaultProbability ?? 0,
+    unexplained: found === undefined || found.posterior.evidenceLogarithm === null,
+    stories: found ? toldStories(found) : [],
+    faults: (found?.faults ?? [])
       .filter(({ probability }) => probability >= leastTold)
       .slice(0, mostShown),
-    looks: judged ? rankedLooks(judged.faults, judged.suspicions, taken) : [],
+    looks: found ? rankedLooks(found.faults, found.suspicions, taken) : [],
   };
   return { ...ranking, words: rankingWords(ranking) };
+}
+
+/** The ranking of a search: what is wrong with which probability, and where to look next. */
+export function rank(facts: SearchFacts, rates: FaultRates, taken: readonly LookRow[]): Ranking {
+  const prepared = prepare(facts, rates, taken);
+  const found = prepared && judged(prepared, faultPosterior(prepared.model));
+  return rankingOf(facts, found, taken);
+}
+
+/** Fewer things that can be wrong are weighed at once: handing them on would take longer. */
+const fewSuspicions = 500;
+
+/** The same ranking, with the posterior of many suspicions calculated where it keeps nobody waiting. */
+export async function rankBeside(
+  facts: SearchFacts,
+  of: { readonly rates: FaultRates; readonly taken: readonly LookRow[] },
+  calculate: NonNullable<Inquirer['calculate']>,
+): Promise<Ranking> {
+  const prepared = prepare(facts, of.rates, of.taken);
+  if (!prepared) return rankingOf(facts, undefined, of.taken);
+  const posterior =
+    prepared.suspicions.length < fewSuspicions
+      ? faultPosterior(prepared.model)
+      : ((await calculate('fault-posterior', prepared.model)) as FaultPosteriorOutput);
+  return rankingOf(facts, judged(prepared, posterior), of.taken);
 }

@@ -1,10 +1,12 @@
+import { calculationById, runCalculation } from '@cupel/calculation';
 import { describe, expect, it } from 'vitest';
 import { recorded, refusals } from '../laboratory/laboratory-trial.ts';
 import { weigh } from '../put-up/put-up-trial.ts';
 import type { KindTallyRow } from './books.ts';
 import { kindTallies } from './books.ts';
 import type { Calibration } from './calibration.ts';
-import type { Ranking } from './ranking.ts';
+import { type Ranking, rank, rankBeside } from './ranking.ts';
+import { searchFacts } from './search-facts.ts';
 import { opened, searchTrial, tallied, tubeGrams } from './search-trial.ts';
 
 interface Answer {
@@ -89,6 +91,29 @@ describe('a search', () => {
       /^Counted once more it shows .*1 piece more/,
     );
     expect(countOf(await ranked(trial, search, 'storeman'))).toBeNull();
+  });
+
+  it('ranks the same when the posterior is calculated elsewhere, which pays for many suspicions only', async () => {
+    const trial = await searchTrial();
+    await tallied(trial, 'put-up', 46);
+    const search = await opened(trial);
+    const facts = await searchFacts(trial.books, 'lark-8');
+    const [tube] = facts?.tubes ?? [];
+    if (!facts || !tube) throw new RangeError('a tube is needed');
+    const many = Array.from({ length: 600 }, (_, at) => ({ ...tube, tube: `T-${1000 + at}` }));
+    const calls: string[] = [];
+    const calculate = async (id: string, input: object) => {
+      calls.push(id);
+      const answer = runCalculation(calculationById(id), structuredClone(input));
+      return answer.outcome === 'computed' ? (answer.output as object) : {};
+    };
+    const of = { rates: new Map(), taken: [] };
+    const full = { ...facts, tubes: many };
+    expect(await rankBeside(full, of, calculate)).toEqual(rank(full, of.rates, of.taken));
+    expect(calls).toEqual(['fault-posterior']);
+    await rankBeside(facts, of, calculate);
+    expect(calls).toHaveLength(1);
+    expect((await ranked(trial, search)).looks.length).toBeGreaterThan(0);
   });
 
   it('shows where to look to those who count, and not what should lie there', async () => {

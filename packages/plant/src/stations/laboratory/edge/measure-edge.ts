@@ -18,7 +18,7 @@ const limit = z.number(limitForm).min(0, limitForm).max(1000, limitForm).nullabl
 
 const uncertaintyForm = 'a standard uncertainty in µm above 0, up to 1000';
 
-export const edgeInput = z.strictObject({
+const edgeInput = z.strictObject({
   ...examinedFields,
   rule: dimensionConformityInput.shape.rule,
   limitsSetBy: titleSchema.meta({

@@ -4,7 +4,7 @@ import type { JsonObject } from '../../../ports/json.ts';
 import { type ExaminedQuality, examinations, type Finding } from './books.ts';
 
 /** What every examination of a blank records. */
-export type ExaminationBody = JsonObject & {
+type ExaminationBody = JsonObject & {
   readonly melt: string;
   readonly blank: string;
   readonly instrument: string;

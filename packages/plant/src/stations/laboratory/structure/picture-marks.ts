@@ -13,7 +13,7 @@ export interface Stretch {
 /** How much a mark counts: a crossed boundary or a tangent 1, a line end on one ½, a triple point 1½. */
 export const markCounts = [1, 0.5, 1.5] as const;
 
-export type MarkCount = (typeof markCounts)[number];
+type MarkCount = (typeof markCounts)[number];
 
 /** Where a test line meets a boundary of grains: its share of the way from end to end. */
 export interface Mark {

@@ -13,7 +13,7 @@ export const halides = ['chloride', 'bromide'] as const;
 export const curveOrigins = ['typed', 'pasted', 'file'] as const;
 
 /** A curve with its end point: what was found on it, and what the assayer confirmed. */
-export const titratedSchema = z.strictObject({
+const titratedSchema = z.strictObject({
   minutes: z.number(),
   origin: z.enum(curveOrigins),
   /** Name of the file that it came from; null for any other origin. */

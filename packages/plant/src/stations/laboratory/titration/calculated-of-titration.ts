@@ -2,7 +2,7 @@ import type { Calculated } from '../../../journal/calculated.ts';
 import type { Titrated, TitrationRecorded } from './bodies.ts';
 
 /** A calculation of a titration run with its name within the run: `end point A1`, `titration A1`. */
-export interface NamedCalculated {
+interface NamedCalculated {
   readonly name: string;
   readonly calculated: Calculated;
 }

@@ -11,18 +11,16 @@ import { readingsNotAccepted } from '../run-facts.ts';
 import type { Titrated } from './bodies.ts';
 import type { StatedTitration } from './inputs.ts';
 import { titrationRefusals } from './refusals.ts';
+import { isSameVolume } from './same-volume.ts';
 
 /** What all curves of a run are read with. */
-export interface CurveSettings {
+interface CurveSettings {
   readonly method: EndPointInput['method'];
   readonly buretteStandardUncertaintyMillilitres: number;
 }
 
 /** Limits of an end point are stated at this level; nothing else rests on it. */
 const confidencePercent = 95;
-
-/** A volume that differs by no more is the same one: half a unit of the last place that is printed. */
-export const sameVolumeMillilitres = 0.00005;
 
 /** The input of the calculation of one curve. */
 export function endPointInputOf(
@@ -71,7 +69,7 @@ function confirmationRefused(
 ): readonly Refusal[] {
   const { label, field } = vessel;
   const confirmed = stated.endPointConfirmedMillilitres;
-  if (Math.abs(confirmed - found) <= sameVolumeMillilitres) return [];
+  if (isSameVolume(confirmed, found)) return [];
   const first = stated.curve[0]?.volumeMillilitres ?? 0;
   const last = stated.curve.at(-1)?.volumeMillilitres ?? 0;
   const figures = {
@@ -110,7 +108,7 @@ export function confirmEndPoint(
   const refusals = confirmationRefused(vessel, stated, found);
   if (refusals.length > 0) return { refusals };
   const confirmed = stated.endPointConfirmedMillilitres;
-  const isFound = Math.abs(confirmed - found) <= sameVolumeMillilitres;
+  const isFound = isSameVolume(confirmed, found);
   return {
     titrated: {
       minutes: stated.minutes,

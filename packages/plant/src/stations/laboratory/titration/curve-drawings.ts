@@ -1,7 +1,7 @@
 import type { CurvePoint } from './read-curve.ts';
 
 /** A drawing of a curve, in the shape in which charts are drawn. */
-export interface CurveDrawing {
+interface CurveDrawing {
   readonly title: string;
   readonly xTitle: string;
   readonly yTitle: string;

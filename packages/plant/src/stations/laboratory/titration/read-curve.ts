@@ -15,7 +15,7 @@ export interface CurvePoint {
 }
 
 /** What a person may say of a table where it does not say it itself. */
-export interface CurveChoice {
+interface CurveChoice {
   /** Place of the column, the first being 0. */
   readonly volumeColumn?: number;
   readonly potentialColumn?: number;
@@ -25,7 +25,7 @@ export interface CurveChoice {
 export type PotentialUnit = 'mV' | 'V';
 
 /** How a table was understood, to be looked at before it is taken. */
-export interface CurveReading {
+interface CurveReading {
   readonly volumeColumn: number;
   readonly potentialColumn: number;
   readonly potentialUnit: PotentialUnit;
@@ -37,8 +37,8 @@ export type CurveRead =
   | { readonly outcome: 'read'; readonly points: readonly CurvePoint[]; readonly as: CurveReading }
   | { readonly outcome: 'problems'; readonly problems: readonly TableProblem[] };
 
-export const fewestPoints = 8;
-export const mostPoints = 2000;
+const fewestPoints = 8;
+const mostPoints = 2000;
 
 /** A number with its sign and power of ten taken apart; nothing where it is no number at all. */
 function partsOfNumber(text: string) {
@@ -211,7 +211,7 @@ function readSheet(sheet: Sheet, choice: CurveChoice): CurveRead {
 }
 
 /** Reads a curve from a table that was laid out as rows, as files are. */
-export function readCurveSheets(sheets: readonly Sheet[], choice: CurveChoice = {}): CurveRead {
+function readCurveSheets(sheets: readonly Sheet[], choice: CurveChoice = {}): CurveRead {
   const sheet = likeliest(sheets);
   if (sheet) return readSheet(sheet, choice);
   return problem(0, 'table', 'no row with two numbers', 'a row for each point: volume, potential');

@@ -1,10 +1,8 @@
 import {
   roundNumberText,
   type TitrantFactorOutput,
-  type TitrationOutput,
 } from '@cupel/calculation';
 import type { BookReader } from '../../../journal/books.ts';
-import type { Calculated } from '../../../journal/calculated.ts';
 import { invariant } from '../../../journal/fault.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import {
@@ -15,14 +13,12 @@ import {
 } from '../../../journal/station.ts';
 import {
   draftTitrantFactor,
-  type Instrument,
   type PieceStandard,
   type ReagentLotRow,
   reagentLotOf,
 } from '../../registers/index.ts';
-import type { Determination } from '../bodies.ts';
 import type { StatedControls } from '../controls/inputs.ts';
-import { type FoundReference, joinReasons, judgeControls } from '../controls/judge.ts';
+import { joinReasons, judgeControls } from '../controls/judge.ts';
 import { controlRefusals } from '../controls/refusals.ts';
 import {
   type NamedInstrument,
@@ -33,23 +29,18 @@ import {
 import { portionsTooHeavy } from '../record-cupellation.ts';
 import {
   type RunFacts,
-  readingsNotAccepted,
-  runCalculated,
   runFacts,
   runRefusals,
   tooManyDeterminations,
 } from '../run-facts.ts';
-import type { Titrated, TitrationRecorded as TitrationRecordedBody } from './bodies.ts';
-import { confirmEndPoint } from './confirm-end-point.ts';
+import type { TitrationRecorded as TitrationRecordedBody } from './bodies.ts';
+import { computeRun, findReference } from './compute-run.ts';
+import { type Confirmed, confirmAll } from './confirm-all.ts';
 import { TitrationRecorded } from './entries.ts';
-import { type StatedTitration, type TitrationCommand, titrationCommandInput } from './inputs.ts';
+import { type TitrationCommand, titrationCommandInput } from './inputs.ts';
 import {
-  determinationOf,
-  factorInput,
   factorSpreadLimitPerMille,
-  portionInput,
   type TitrantRun,
-  titrantRunOf,
 } from './titration-run.ts';
 
 const method = 'titration' as const;
@@ -91,112 +82,6 @@ function atTitrant(refusal: Refusal, input: TitrationCommand, { stated }: Titrat
   const index = (stated.reagentLots ?? []).indexOf(input.titrant);
   const isTitrant = index >= 0 && refusal.field === `reagentLots.${index}`;
   return isTitrant ? { ...refusal, field: 'titrant' } : refusal;
-}
-
-interface Confirmed {
-  readonly reagentBlank: TitrationRecordedBody['reagentBlank'];
-  readonly standards: TitrationRecordedBody['standards'];
-  readonly samples: readonly Titrated[];
-  readonly references: TitrationRecordedBody['references'];
-}
-
-/** Every end point of the run, or all the reasons why one of them does not count. */
-function confirmAll(
-  input: TitrationCommand,
-): Confirmed | { readonly refusals: readonly Refusal[] } {
-  const refusals: Refusal[] = [];
-  const confirmed = (label: string, field: string, stated: StatedTitration): Titrated[] => {
-    const one = confirmEndPoint({ label, field }, stated, input);
-    if ('titrated' in one) return [one.titrated];
-    refusals.push(...one.refusals);
-    return [];
-  };
-  const { reagentBlank: blank, references = [] } = input;
-  const blankCurve =
-    blank.kind === 'titrated' ? confirmed('the blank', 'reagentBlank', blank)[0] : undefined;
-  const standards = input.standards.flatMap((one, index) =>
-    confirmed(one.label, `standards.${index}`, one).map((titrated) => ({
-      label: one.label,
-      silver: one.silver,
-      titrated,
-    })),
-  );
-  const samples = input.samples.flatMap((one, index) =>
-    confirmed(one.label, `samples.${index}`, one),
-  );
-  const portions = references.flatMap((one, index) =>
-    confirmed(one.label, `references.${index}`, one).map((titrated) => ({
-      label: one.label,
-      titrated,
-    })),
-  );
-  if (refusals.length > 0) return { refusals };
-  const reagentBlank =
-    blank.kind === 'titrated'
-      ? { kind: blank.kind, titrated: blankCurve as Titrated }
-      : { ...blank };
-  return { reagentBlank, standards, samples, references: portions };
-}
-
-/** The field of the command that a field of the calculation was read from. */
-const readingField = (at: string, taken: string) => (field: string) =>
-  field
-    .replace(/^samples\.0$/, `${at}.${taken}`)
-    .replace(/^samples\.0/, at)
-    .replace(/sampleMassMilligrams$/, taken)
-    .replace(/silverMassMilligrams$/, 'silver')
-    .replace(/volumeMillilitres$/, 'endPointConfirmedMillilitres');
-
-type Computed =
-  | { readonly calculated: Calculated; readonly output: TitrationOutput }
-  | { readonly refusals: readonly Refusal[] };
-
-/** One portion computed; more silver than metal is no finding. */
-function computePortion(
-  shared: TitrantRun,
-  portion: Parameters<typeof portionInput>[1],
-  field: { readonly at: string; readonly taken: string },
-): Computed {
-  const input = portionInput(shared, portion);
-  const computed = runCalculated<TitrationOutput>(
-    method,
-    input,
-    readingField(field.at, field.taken),
-  );
-  if ('refusals' in computed) return computed;
-  const { meanFinenessPerMille: found } = computed.output;
-  if (found <= 1000) return computed;
-  const refusal = readingsNotAccepted({
-    field: `${field.at}.${field.taken}`,
-    value: `the cause of a fineness of ${found} ‰`,
-    accepted: 'a portion and an end point that leave the fineness at or below 1000 ‰',
-  });
-  return { refusals: [refusal] };
-}
-
-/** What the run finds of a reference portion: its fineness, like that of any other portion. */
-function findReference(
-  input: TitrationCommand,
-  index: number,
-  of: { readonly shared: TitrantRun; readonly titrated: Titrated },
-): FoundReference | { readonly refusals: readonly Refusal[] } {
-  const { label, referenceMaterial, taken } = (input.references ?? [])[index] as NonNullable<
-    TitrationCommand['references']
-  >[number];
-  const { shared, titrated } = of;
-  const field = { at: `references.${index}`, taken: 'taken' };
-  const computed = computePortion(shared, { label, taken, titrated }, field);
-  if ('refusals' in computed) return computed;
-  const { meanFinenessPerMille: value, standardUncertaintyPerMille } = computed.output;
-  const fineness = { quantity: 'fineness', unit: '‰', value };
-  return {
-    label,
-    referenceMaterial,
-    taken,
-    readings: [],
-    calculated: computed.calculated,
-    found: [{ ...fineness, standardUncertainty: standardUncertaintyPerMille }],
-  };
 }
 
 function titratedControls(
@@ -252,53 +137,6 @@ function noTitrant({ titrant }: TitrationCommand, lot: ReagentLotRow | undefined
       figures: { lot: titrant, reagent: lot.reagent },
     }),
   ];
-}
-
-interface TitratedRun {
-  readonly factor: { readonly calculated: Calculated; readonly output: TitrantFactorOutput };
-  readonly samples: TitrationRecordedBody['samples'];
-  readonly determinations: readonly Determination[];
-  readonly shared: TitrantRun;
-}
-
-/** Everything that follows from confirmed end points and weighings. */
-function computeRun(
-  input: TitrationCommand,
-  confirmed: Confirmed,
-  of: { readonly standard: PieceStandard; readonly balance: Instrument },
-): TitratedRun | { readonly refusals: readonly Refusal[] } {
-  const { standards, samples, references, reagentBlank } = confirmed;
-  const titrated = [...standards, ...references].map((one) => one.titrated);
-  const endPoints = [...titrated, ...samples];
-  const run = { command: input, reagentBlank, standards, endPoints };
-  const shared = titrantRunOf(run, of.standard, of.balance);
-  const refusals: Refusal[] = [];
-  const computed = input.samples.flatMap(({ label, blank, sample }, index) => {
-    const own = samples[index] as Titrated;
-    const field = { at: `samples.${index}`, taken: 'sample' };
-    const one = computePortion(shared, { label, taken: sample, titrated: own }, field);
-    if ('refusals' in one) {
-      refusals.push(...one.refusals);
-      return [];
-    }
-    const determination = determinationOf(blank, one.output);
-    const body = { label, blank, sample, titrated: own, titration: one.calculated };
-    return [{ determination, body }];
-  });
-  if (refusals.length > 0) return { refusals };
-  const times = samples.map((one) => one.minutes);
-  const factor = runCalculated<TitrantFactorOutput>(
-    'titrant-factor',
-    factorInput(shared, times, input.titrantMolesPerLitre),
-    readingField('samples.0', 'sample'),
-  );
-  if ('refusals' in factor) return factor;
-  return {
-    factor,
-    samples: computed.map((one) => one.body),
-    determinations: computed.map((one) => one.determination),
-    shared,
-  };
 }
 
 function runRefused(input: TitrationCommand, facts: TitrationFacts): readonly Refusal[] {

@@ -17,7 +17,7 @@ import type { Titrated, TitrationRecorded } from './bodies.ts';
 import type { TitrationCommand } from './inputs.ts';
 
 /** A standard of pure silver whose end point is confirmed. */
-export type TitratedStandard = TitrationRecorded['standards'][number];
+type TitratedStandard = TitrationRecorded['standards'][number];
 
 /** What every portion of a run is computed with. */
 export type TitrantRun = Omit<TitrationInput, 'samples'>;

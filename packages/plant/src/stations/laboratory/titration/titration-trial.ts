@@ -59,7 +59,7 @@ export function curveWithEndPoint(endPoint: number): StatedTitration['curve'] {
   });
 }
 
-export const bromideMethod = {
+const bromideMethod = {
   kind: 'precipitation curve',
   startVolumeMillilitres,
   electrode: { kind: 'fitted' },
@@ -85,10 +85,10 @@ export function titratedTo(endPoint: number, minutes: number) {
 
 /** Silver of 300 mg takes so much titrant: 0.1 mol/L answers for 10.786 82 mg/mL. */
 export const standardMillilitres = 27.812;
-export const portionMilligrams = 325;
+const portionMilligrams = 325;
 
 /** The end point of a portion of that fineness, by the factor of the standards. */
-export const millilitresOf = (finenessPerMille: number): number =>
+const millilitresOf = (finenessPerMille: number): number =>
   (portionMilligrams * finenessPerMille * standardMillilitres) / 300_000;
 
 /** A run of two standards around portions of those finenesses. */

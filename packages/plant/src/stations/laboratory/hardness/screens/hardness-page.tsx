@@ -2,16 +2,12 @@ import type { VickersOutput } from '@cupel/calculation';
 import {
   ChoiceField,
   type CommandInHand,
-  decimalOf,
-  emptyReading,
   FieldGroup,
   FieldRow,
   Figure,
   LimitRule,
   MainAct,
-  type ReadingDraft,
   ReadingField,
-  readingOf,
   type ScreenProps,
   SheetKept,
   State,
@@ -22,34 +18,20 @@ import {
 } from '../../../../workbench/index.ts';
 import type { ExaminationsAnswer, Window } from '../../examination/screens/examination-answer.ts';
 import { ExaminationFrame, ExaminationPage } from '../../examination/screens/examination-page.tsx';
-import {
-  limitsTyped,
-  noOrder,
-  type OrderDraft,
-  OrderedLimits,
-  orderInput,
-} from '../../examination/screens/ordered-limits.tsx';
+import { limitsTyped, OrderedLimits } from '../../examination/screens/ordered-limits.tsx';
 import { useCalculated } from '../../examination/screens/use-calculated.ts';
 import { InstrumentChoice, instrumentAtHand } from '../../screens/instrument-choice.tsx';
 import { readingRefusal } from '../../screens/measure-blanks.tsx';
-
-interface IndentationDraft {
-  readonly label: string;
-  readonly first: ReadingDraft;
-  readonly second: ReadingDraft;
-  readonly edgeDistance: ReadingDraft;
-  readonly neighbourDistance: ReadingDraft;
-}
-
-interface HardnessDraft {
-  readonly blank: string;
-  readonly force: string;
-  readonly spacingGroup: 'steel and copper alloys' | 'light metals, lead and tin';
-  readonly forceUncertainty: string;
-  readonly diagonalUncertainty: string;
-  readonly indentations: readonly IndentationDraft[];
-  readonly order: OrderDraft;
-}
+import {
+  firstHardness,
+  type HardnessDraft,
+  hardnessInputOf,
+  hardnessNotYet,
+  hardnessPreview,
+  type IndentationDraft,
+  isRead,
+  newIndentation,
+} from './hardness-draft.ts';
 
 /** Test forces of the scales, in N: g × the number of the scale, as the standard rounds them. */
 const forces = [
@@ -65,99 +47,6 @@ const forces = [
 ] as const;
 
 const tools = ['hardness tester', 'microscope'];
-
-const newIndentation = (count: number): IndentationDraft => ({
-  label: String(count + 1),
-  first: emptyReading('µm'),
-  second: emptyReading('µm'),
-  edgeDistance: emptyReading('mm'),
-  neighbourDistance: emptyReading('mm'),
-});
-
-const firstDraft: HardnessDraft = {
-  blank: '',
-  force: '4.903',
-  spacingGroup: 'light metals, lead and tin',
-  forceUncertainty: '0.5',
-  diagonalUncertainty: '0.5',
-  indentations: [newIndentation(0), newIndentation(1), newIndentation(2)],
-  order: noOrder,
-};
-
-const isRead = ({ first, second }: IndentationDraft): boolean =>
-  first.text.trim() !== '' && second.text.trim() !== '';
-
-const millimetresOf = (draft: ReadingDraft): number | undefined => {
-  const value = Number(readingOf(draft)?.text ?? Number.NaN);
-  if (!Number.isFinite(value)) return undefined;
-  return draft.unit === 'mm' ? value : value / 1000;
-};
-
-/** The input of the calculation as far as the sheet is filled; nothing while it lacks a figure. */
-function preview(draft: HardnessDraft, limits: Window, thickness: number | null) {
-  const [force, forceError, diagonalError] = [
-    decimalOf(draft.force),
-    decimalOf(draft.forceUncertainty),
-    decimalOf(draft.diagonalUncertainty),
-  ];
-  const read = draft.indentations.filter(isRead).flatMap((one) => {
-    const [first, second] = [millimetresOf(one.first), millimetresOf(one.second)];
-    if (first === undefined || second === undefined) return [];
-    const edge = millimetresOf(one.edgeDistance);
-    const neighbour = millimetresOf(one.neighbourDistance);
-    return {
-      label: one.label,
-      firstDiagonalMillimetres: first,
-      secondDiagonalMillimetres: second,
-      ...(edge === undefined ? {} : { edgeDistanceMillimetres: edge }),
-      ...(neighbour === undefined ? {} : { neighbourDistanceMillimetres: neighbour }),
-    };
-  });
-  if (read.length === 0 || typeof force !== 'number') return undefined;
-  if (typeof forceError !== 'number' || typeof diagonalError !== 'number') return undefined;
-  return {
-    testForceNewtons: force,
-    spacingGroup: draft.spacingGroup,
-    forceRelativeStandardUncertaintyPercent: forceError,
-    diagonalStandardUncertaintyMillimetres: diagonalError / 1000,
-    indentations: read,
-    ...(thickness === null ? {} : { thicknessMillimetres: thickness }),
-    ...(limits.least === null ? {} : { lowerLimitHardness: limits.least }),
-    ...(limits.greatest === null ? {} : { upperLimitHardness: limits.greatest }),
-  };
-}
-
-function inputOf(
-  draft: HardnessDraft,
-  given: { readonly melt: string; readonly instrument: string; readonly window: Window | null },
-) {
-  const distance = (name: 'edgeDistance' | 'neighbourDistance', one: IndentationDraft) => {
-    const reading = readingOf(one[name]);
-    return reading ? { [name]: reading } : {};
-  };
-  return {
-    melt: given.melt,
-    blank: draft.blank,
-    instrument: given.instrument,
-    testForceNewtons: decimalOf(draft.force),
-    spacingGroup: draft.spacingGroup,
-    forceRelativeStandardUncertaintyPercent: decimalOf(draft.forceUncertainty),
-    diagonalStandardUncertaintyMicrometres: decimalOf(draft.diagonalUncertainty),
-    indentations: draft.indentations.filter(isRead).map((one) => ({
-      label: one.label,
-      first: readingOf(one.first),
-      second: readingOf(one.second),
-      ...distance('edgeDistance', one),
-      ...distance('neighbourDistance', one),
-    })),
-    ...orderInput(draft.order, given.window),
-  };
-}
-
-function notYet(draft: HardnessDraft): string | undefined {
-  if (draft.blank === '') return 'Choose the blank.';
-  return draft.indentations.some(isRead) ? undefined : 'Read both diagonals of an indentation.';
-}
 
 /** The hardness of a blank by the diagonals of its indentations. */
 export function HardnessPage({ params }: ScreenProps) {
@@ -176,12 +65,12 @@ function MeasureHardness(props: { readonly title: string; readonly answer: Exami
   const [hand, keep] = useDraft('laboratory hardness tester', { tester: '' });
   const tester = instrumentAtHand(answer.instruments, tools, hand.tester);
   const name = { command: 'measure-hardness', thing: melt };
-  const [draft, change, clear, sheet] = useKeptSheet<HardnessDraft>(name, firstDraft);
+  const [draft, change, clear, sheet] = useKeptSheet<HardnessDraft>(name, firstHardness);
   const record = useCommand('measure-hardness', { onRecorded: clear });
   const limits = limitsTyped(draft.order, window);
   const thickness =
     answer.blanks.find(({ blank }) => blank === draft.blank)?.thicknessMillimetres ?? null;
-  const found = useCalculated<VickersOutput>('vickers', preview(draft, limits, thickness));
+  const found = useCalculated<VickersOutput>('vickers', hardnessPreview(draft, limits, thickness));
   const output = found.state === 'found' ? found.output : undefined;
   return (
     <ExaminationFrame
@@ -191,8 +80,8 @@ function MeasureHardness(props: { readonly title: string; readonly answer: Exami
         <MainAct
           label="Record hardness"
           command={record}
-          notYet={notYet(draft)}
-          input={() => inputOf(draft, { melt, instrument: tester, window })}
+          notYet={hardnessNotYet(draft)}
+          input={() => hardnessInputOf(draft, { melt, instrument: tester, window })}
         />
       }
     >

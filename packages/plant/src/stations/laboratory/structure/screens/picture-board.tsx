@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react';
+import { type KeyboardEvent, type MouseEvent, useRef, useState } from 'react';
 import { attachmentPath } from '../../../../workbench/index.ts';
 import {
   countOf,
@@ -10,7 +10,7 @@ import {
 } from '../picture-marks.ts';
 
 /** What stands on a picture. */
-export interface PictureDrawn {
+interface PictureDrawn {
   readonly sha256: string;
   readonly words: string;
   readonly size: PictureSize;
@@ -68,7 +68,8 @@ export function PictureBoard(props: {
   const board = useRef<SVGSVGElement>(null);
   const [cursor, moveCursor] = useState<Point | null>(null);
   const middle = { x: widthPixels / 2, y: heightPixels / 2 };
-  const onPointer = (event: PointerEvent<SVGSVGElement>) => {
+  // A click and not a press: a finger that moves the page over the picture takes no point.
+  const onClick = (event: MouseEvent<SVGSVGElement>) => {
     const box = board.current?.getBoundingClientRect();
     if (!box || box.width === 0) return;
     const point = {
@@ -111,7 +112,7 @@ export function PictureBoard(props: {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: it takes pointer and keys itself
         tabIndex={0}
         data-own-enter
-        onPointerDown={onPointer}
+        onClick={onClick}
         onKeyDown={onKey}
         onFocus={() => moveCursor((before) => before ?? middle)}
       >

@@ -14,11 +14,9 @@ import type { CalculatedHere } from '../../examination/screens/use-calculated.ts
 import { curveDrawings } from '../curve-drawings.ts';
 import type { TitrationCommand } from '../inputs.ts';
 import type { CurveRead } from '../read-curve.ts';
+import { isSameVolume } from '../same-volume.ts';
 import { type CurveDraft, curveOf } from './titration-draft.ts';
 import { useEndPoint } from './use-end-point.ts';
-
-/** A volume that differs by no more is the same one: half a unit of the last place printed. */
-const sameVolumeMillilitres = 0.00005;
 
 interface CurveProps {
   readonly label: string;
@@ -182,10 +180,7 @@ function Confirmation(props: CurveProps & { readonly found: CalculatedHere<EndPo
   }
   const { endPointMillilitres: volume, standardUncertaintyMillilitres, words } = found.output;
   const typed = decimalOf(curve.confirmed);
-  const isConfirmed =
-    !curve.isOther &&
-    typeof typed === 'number' &&
-    Math.abs(typed - volume) <= sameVolumeMillilitres;
+  const isConfirmed = !curve.isOther && typeof typed === 'number' && isSameVolume(typed, volume);
   return (
     <div className="curve-confirmation">
       <p className="curve-end-point">

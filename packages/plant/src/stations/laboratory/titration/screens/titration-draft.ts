@@ -33,7 +33,7 @@ export interface VesselDraft {
   readonly curve: CurveDraft;
 }
 
-export type MethodKind = 'second derivative' | 'smoothing spline' | 'precipitation curve';
+type MethodKind = 'second derivative' | 'smoothing spline' | 'precipitation curve';
 
 export interface TitrationDraft {
   readonly assayRun: string;
@@ -57,7 +57,7 @@ export interface TitrationDraft {
   readonly reagentLots: string;
 }
 
-export const noCurve: CurveDraft = {
+const noCurve: CurveDraft = {
   text: '',
   origin: 'typed',
   fileName: '',
