@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -84,6 +84,12 @@ export class PlantProcess {
     const ended = new Promise((resolve) => child.once('close', resolve));
     child.kill('SIGKILL');
     await ended;
+  }
+
+  /** What the program says of the journal of a plant that is not served; it throws where it is wrong. */
+  verifyJournal(): string {
+    const words = ['journal', 'verify', '--data', this.folder];
+    return execFileSync(process.execPath, ['--no-warnings', program, ...words]).toString();
   }
 
   async close(): Promise<void> {

@@ -128,10 +128,10 @@ const discard =
 const events: Readonly<Record<number, readonly Event[]>> = {
   2: [send('OG-001', 'supplier'), send('OG-002', 'supplier')],
   4: [claimMelt, send(refusedMelt.id, 'supplier')],
-  5: [findMissingPiece, clearCuttings],
+  5: [clearCuttings],
   7: [answerCharts, claimDrum, countSeals],
   8: [stateTwoReferences, disputeMelt, checkSilverRack],
-  9: [openAcid('NA-13'), send(refusedMelt.id, 'umpire'), admitDrum],
+  9: [findMissingPiece, openAcid('NA-13'), send(refusedMelt.id, 'umpire'), admitDrum],
   10: [condemnAcid, openAcid('NA-14')],
   11: [answerForAcid, settleDrum, clearCuttings],
   12: [(scene) => recordRound(scene, newRound)],

@@ -118,5 +118,7 @@ function OneMelt(props: { readonly answer: TrialAnswer; readonly desk: DeskAnswe
   if (act === null) return <NothingNext {...work} />;
   if (!may(act)) return <WaitsForOthers {...work} act={act} />;
   const Work = works[act];
-  return <Work key={act} {...work} />;
+  // A worksheet that nobody has begun is laid out anew once further blanks are cut.
+  const cut = act === 'record run' ? answer.blanks.filter((blank) => blank.cut).length : 0;
+  return <Work key={`${act} ${cut}`} {...work} />;
 }

@@ -1,5 +1,6 @@
 import { inWords, PathLink, useSession } from '../../../workbench/index.ts';
 import { MeltFrame, type MeltWork } from './melt-frame.tsx';
+import { MoreReplicates } from './more-replicates.tsx';
 import { commandOf, type MeltAct } from './next-act.ts';
 
 /** A melt whose trial has ended. */
@@ -41,6 +42,7 @@ export function WaitsForOthers({ act, ...work }: MeltWork & { readonly act: Melt
       <p>
         {workWords[act]} This is done by: {roles.join(', ')}.
       </p>
+      <MoreReplicates answer={work.answer} />
     </MeltFrame>
   );
 }

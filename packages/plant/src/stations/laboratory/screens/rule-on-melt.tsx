@@ -8,6 +8,7 @@ import {
 } from '../../../workbench/index.ts';
 import type { Ruling } from '../bodies.ts';
 import { MeltFrame, type MeltWork } from './melt-frame.tsx';
+import { MoreReplicates } from './more-replicates.tsx';
 import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
 
 const labels: Readonly<Record<Ruling, string>> = {
@@ -75,6 +76,7 @@ export function RuleOnMelt(work: MeltWork) {
       }
     >
       <Against answer={answer} />
+      <MoreReplicates answer={answer} />
       <ChoiceField
         label="Ruling"
         value={ruling}

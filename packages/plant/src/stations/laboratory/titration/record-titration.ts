@@ -1,7 +1,4 @@
-import {
-  roundNumberText,
-  type TitrantFactorOutput,
-} from '@cupel/calculation';
+import { roundNumberText, type TitrantFactorOutput } from '@cupel/calculation';
 import type { BookReader } from '../../../journal/books.ts';
 import { invariant } from '../../../journal/fault.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
@@ -27,21 +24,13 @@ import {
   unfitInstrument,
 } from '../melt-facts.ts';
 import { portionsTooHeavy } from '../record-cupellation.ts';
-import {
-  type RunFacts,
-  runFacts,
-  runRefusals,
-  tooManyDeterminations,
-} from '../run-facts.ts';
+import { type RunFacts, runFacts, runRefusals, tooManyDeterminations } from '../run-facts.ts';
 import type { TitrationRecorded as TitrationRecordedBody } from './bodies.ts';
 import { computeRun, findReference } from './compute-run.ts';
 import { type Confirmed, confirmAll } from './confirm-all.ts';
 import { TitrationRecorded } from './entries.ts';
 import { type TitrationCommand, titrationCommandInput } from './inputs.ts';
-import {
-  factorSpreadLimitPerMille,
-  type TitrantRun,
-} from './titration-run.ts';
+import { factorSpreadLimitPerMille, type TitrantRun } from './titration-run.ts';
 
 const method = 'titration' as const;
 

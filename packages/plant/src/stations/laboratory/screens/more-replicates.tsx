@@ -1,0 +1,16 @@
+import { printNumber } from '../../../workbench/index.ts';
+import { actsOf, determinationsLeft } from './next-act.ts';
+import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
+
+/** How an undecided result can still be decided in the laboratory, and how far. */
+export function MoreReplicates({ answer }: { readonly answer: TrialAnswer }) {
+  const isUndecided = standingResultOf(answer.results)?.body.verdict === 'undecided';
+  if (!isUndecided || !actsOf(answer).includes('record run')) return null;
+  const left = determinationsLeft(answer);
+  return (
+    <p>
+      {left === 1 ? 'One more determination' : `${printNumber(left)} more determinations`} may be
+      added by an assayer, best of further blanks; the result is then signed and checked anew.
+    </p>
+  );
+}
