@@ -4,6 +4,7 @@ import { shiftAt, threeShifts } from '../../src/journal/shift.ts';
 import { type Chance, chanceFrom } from '../chance.ts';
 import { closeDay, closeShift, tallyPlaces } from './account-work.ts';
 import { heron, lantern, plantTimeZone } from './cast.ts';
+import { deliveries } from './deliveries.ts';
 import { equip } from './equip.ts';
 import { newEquipment } from './equipment.ts';
 import type { FolderLike } from './folder-like.ts';
@@ -15,58 +16,12 @@ import { take } from './metal.ts';
 import { closeWithMissingPiece, missingPieceDay } from './missing-piece.ts';
 import { blanksLeft, runPress } from './press-work.ts';
 import { putUp, setAside, weighTube } from './put-up-work.ts';
-import { type ConsignmentPlan, receiveConsignment } from './receiving-work.ts';
+import { receiveConsignment } from './receiving-work.ts';
 import type { MeltAtWork, Scene } from './state.ts';
 import { certifyBoxes, dispatchBoxes } from './strong-room-work.ts';
 
 /** How many days of work the demonstration tells. */
 export const demonstrationDays = 14;
-
-const silver = (
-  supplier: string,
-  margins: readonly number[],
-  planted: {
-    readonly thick?: readonly number[];
-    /** Number of the melt whose last drum is short. */
-    readonly short?: number;
-    readonly meltsCertified?: number;
-  } = {},
-): ConsignmentPlan => ({
-  supplier,
-  standard: heron,
-  drumsPerMelt: 4,
-  piecesPerDrum: 300,
-  melts: margins.map((marginPerMille, index) => ({
-    marginPerMille,
-    supplierErrorPerMille: 0.02,
-    isThick: planted.thick?.includes(index) ?? false,
-    piecesShort: planted.short === index ? 2 : 0,
-  })),
-  meltsCertified: planted.meltsCertified ?? margins.length,
-});
-
-const gold = (margins: readonly number[]): ConsignmentPlan => ({
-  supplier: 'osterhof',
-  standard: lantern,
-  drumsPerMelt: 3,
-  piecesPerDrum: 240,
-  melts: margins.map((marginPerMille) => ({ marginPerMille, supplierErrorPerMille: 0.1 })),
-});
-
-/**
- * Deliveries by day of the demonstration, with the margins of their melts above the limit. Planted:
- * a melt just under its fineness, one so near to it that it stays undecided, and two of one supplier
- * whose blanks are too thick, which brings his next delivery to tightened inspection; a drum that is
- * two pieces short, and a melt that stands in no material certificate.
- */
-const deliveries: Readonly<Record<number, ConsignmentPlan>> = {
-  0: silver('fennel', [0.31, 0.27, 0.35]),
-  1: gold([1.9, 1.6]),
-  3: silver('fennel', [0.3, -0.03, 0.28], { thick: [0, 2] }),
-  6: silver('osterhof', [0.33, 0.26, 0.3], { short: 1 }),
-  9: silver('fennel', [0.29, 0.34, 0.31, 0.33, 0.28]),
-  12: silver('osterhof', [0.3, -0.02, 0.003], { meltsCertified: 2 }),
-};
 
 /** The day on which a die cracks between two checks. */
 const crackDay = 8;
