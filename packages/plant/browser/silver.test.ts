@@ -3,13 +3,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Hands, openBrowser } from './bench-hand.ts';
 import { PlantProcess } from './plant-process.ts';
 import { consignment, drums, melts, pieceGrams, wagtail } from './silver-consignment.ts';
+import { found, good, near, resultFile } from './silver-figures.ts';
+import { later, receiveLot, receiveMaterial, stateMethod } from './silver-registers.ts';
 import {
   blanksOffered,
-  type Found,
   fillRun,
   measureBlanks,
   pasteSolution,
-  resultFile,
   rule,
   signAndCheck,
 } from './silver-work.ts';
@@ -17,33 +17,6 @@ import { untidyPackingList } from './untidy-workbook.ts';
 
 // Three melts of silver come with an untidy packing list. One is released, one refused and returned,
 // one undecided until two more replicates decide it; the server is killed in the middle of the work.
-
-/** A day that lies after all others here. */
-const later = new Date(Date.now() + 200 * 86_400_000).toISOString().slice(0, 10);
-
-/** Of the invented reference material: copper, lead, bismuth and iron make up what is not silver. */
-const certified = [
-  ['fineness', '999.55', '‰', '0.01'],
-  ['Cu', '300', 'mg/kg', '4'],
-  ['Pb', '100', 'mg/kg', '2'],
-] as const;
-
-/** What the reference material is found to hold when all is well. */
-const found: Found = { Cu: [301, 4], Pb: [99, 2], Bi: [40, 1], Fe: [10, 0.5] };
-
-/** Solutions of the good melt: 999.660 and 999.646 ‰. */
-const good = {
-  first: { Cu: [240, 4], Pb: [60, 1.5], Bi: [30, 1], Fe: [10, 0.5] },
-  second: { Cu: [250, 4], Pb: [62, 1.5], Bi: [31, 1], Fe: [11, 0.5] },
-} satisfies Record<string, Found>;
-
-/** Solutions of the near melt: 999.020, 999.060, 999.045 and 999.055 ‰. */
-const near = {
-  first: { Cu: [700, 5], Pb: [180, 2], Bi: [80, 1], Fe: [20, 0.5] },
-  second: { Cu: [662, 5], Pb: [179, 2], Bi: [79, 1], Fe: [20, 0.5] },
-  third: { Cu: [676, 5], Pb: [180, 2], Bi: [79, 1], Fe: [20, 0.5] },
-  fourth: { Cu: [667, 5], Pb: [179, 2], Bi: [79, 1], Fe: [20, 0.5] },
-} satisfies Record<string, Found>;
 
 let plant: PlantProcess;
 let browser: Browser;
@@ -53,11 +26,6 @@ const at = (person: string): Hands => {
   if (!hands) throw new Error(`${person} has not signed in`);
   return hands;
 };
-
-async function addRow(hands: Hands, title: string): Promise<void> {
-  const group = hands.page.getByRole('group', { name: title });
-  await group.getByRole('button', { name: 'Add a row' }).click();
-}
 
 beforeAll(async () => {
   plant = await PlantProcess.found([wagtail]);
@@ -132,7 +100,6 @@ describe('receiving', () => {
       await wren.fill(/Mass of the sample/, (count * pieceGrams).toFixed(2));
       await wren.fill('Balance', 'BAL-L2');
       await wren.fill(/Why picks are not scanned/, 'The blanks of this trial bear no labels.');
-      if (melt === melts.good) await shot(wren, 'picks');
       await wren.press('Record draw');
       await wren.sees(/The trial goes on in the/);
     }
@@ -141,63 +108,15 @@ describe('receiving', () => {
 
 describe('the laboratory prepares', () => {
   it('states a method that asks for a reference material, a blank and a reagent', async () => {
-    const orla = at('orla');
-    await orla.go('/registers/state-method');
-    await orla.fill('Method', 'AG-DIFF');
-    await orla.fill('Title', 'Fine silver by difference');
-    await orla.choose('fineness-by-difference');
-    await orla.fill('Calculation', 'fineness-by-difference');
-    await orla.choose('silver');
-    await orla.fill('Least fineness', '998');
-    await orla.fill('Greatest fineness', '999.99');
-    await addRow(orla, 'Reference materials asked');
-    await orla.page.getByLabel('Named by, row 1').selectOption('kind');
-    await orla.fill('Kind or id, row 1', 'fine silver');
-    await orla.fill('Determinations in a run, row 1', '1');
-    await addRow(orla, 'Blanks asked');
-    await orla.fill('Quantity, row 1', 'Cu');
-    await orla.fill('Unit, row 1', 'mg/kg');
-    await orla.fill('Greatest value, row 1', '1');
-    await addRow(orla, 'Reagents asked');
-    await orla.fill('Reagent, row 1', 'nitric acid 65 %');
-    await addRow(orla, 'Cautions');
-    await orla.fill(
-      'Caution, row 1',
-      'Nitric acid attacks skin, eyes and lungs: fume cupboard, gloves, face protection.',
-    );
-    await orla.sign('State method');
-    await orla.sees('1 × fine silver');
+    await stateMethod(at('orla'));
+    await at('orla').sees('1 × fine silver');
   });
 
   it('receives a reference material and a lot of the reagent, and opens it', async () => {
-    const tamsin = at('tamsin');
-    await tamsin.go('/registers/receive-reference-material');
-    await tamsin.fill('Reference material', 'RM-AG-7');
-    await tamsin.fill('Kind', 'fine silver');
-    await tamsin.fill('Title', 'Fine silver seven');
-    await tamsin.choose('silver');
-    await tamsin.fill('Certificate', 'Certificate 7 of Marl Reference Metals');
-    for (const [index, [quantity, value, unit, uncertainty]] of certified.entries()) {
-      if (index > 0) await addRow(tamsin, 'Certified values');
-      await tamsin.fill(`Quantity, row ${index + 1}`, quantity);
-      await tamsin.fill(`Certified value, row ${index + 1}`, value);
-      await tamsin.page.getByLabel(`Unit, row ${index + 1}`).selectOption(unit);
-      await tamsin.fill(`Standard uncertainty, row ${index + 1}`, uncertainty);
-    }
-    await tamsin.fill('Mass received', '5.000');
-    await tamsin.fill('Valid until', later);
-    await tamsin.sign('Receive reference material');
-    await tamsin.sees('Fine silver seven');
-    await tamsin.go('/registers/receive-reagent-lot');
-    await tamsin.fill('Lot', 'HNO3-12');
-    await tamsin.fill('Reagent', 'nitric acid 65 %');
-    await tamsin.fill('Supplier', 'Marl Reagents');
-    await tamsin.fill("Supplier's lot", 'Z-881');
-    await tamsin.fill('Expires', later);
-    await tamsin.press('Receive reagent lot');
-    await tamsin.page.getByRole('link', { name: 'HNO3-12' }).click();
-    await tamsin.press('Open reagent lot');
-    await tamsin.sees(/Opened/);
+    await receiveMaterial(at('tamsin'));
+    await at('tamsin').sees('Fine silver seven');
+    await receiveLot(at('tamsin'));
+    await at('tamsin').sees(/Opened/);
   });
 });
 

@@ -4,7 +4,6 @@ import { type InsidePlace, insidePlaces } from '../../src/journal/place.ts';
 import type { Reading } from '../../src/journal/reading.ts';
 import type { Chance } from '../chance.ts';
 import type { PersonId } from './cast.ts';
-import { bodyOf } from './hand.ts';
 import { balances } from './instruments.ts';
 import { type TrueBalance, weigh } from './readings.ts';
 import type { Scene } from './state.ts';
@@ -125,49 +124,13 @@ export async function closeShift(
 
 /** Closes a shift whose places are tallied and whose differences are signed. */
 export async function endShift(scene: Scene, shift: string): Promise<void> {
-  const recorded = await scene.hand.do({
+  await scene.hand.do({
     by: 'sorrel',
     with: 'jonas',
     command: 'close-shift',
     input: { shift },
     seconds: 120,
   });
-  noteGramDifferences(scene, bodyOf(recorded, 'ShiftClosed') as unknown as ClosedShift);
-}
-
-/** The part of a closed shift that says which grams differ. */
-interface ClosedShift {
-  readonly places: readonly {
-    readonly lines: readonly { readonly gramDifference: string | null }[];
-  }[];
-}
-
-function noteGramDifferences({ equipment }: Scene, { places }: ClosedShift): void {
-  for (const { gramDifference: difference } of places.flatMap(({ lines }) => lines)) {
-    if (difference === null) continue;
-    equipment?.gramDifferences.push({ difference, day: equipment.today.day });
-  }
-}
-
-/** The chief assayer explains what differed in grams until the day before yesterday. */
-export async function explainGrams(scene: Scene): Promise<void> {
-  const { gramDifferences = [], today } = scene.equipment ?? {};
-  const old = gramDifferences.filter(({ day }) => day < (today?.day ?? 0) - 1);
-  for (const one of old) {
-    gramDifferences.splice(gramDifferences.indexOf(one), 1);
-    await scene.hand.do({
-      by: 'orla',
-      with: 'sorrel',
-      command: 'explain-difference',
-      input: {
-        difference: one.difference,
-        outcome: 'explained',
-        explanation:
-          'The place was emptied, searched and weighed by two people: nothing lies there, and the grams are the sum of many weighings.',
-      },
-      seconds: 600,
-    });
-  }
 }
 
 /** Closes a day that has ended and whose shifts are all closed. */

@@ -12,7 +12,7 @@ import { morning, takeOver } from './fortnight.ts';
 import { dayAfter, found } from './founding.ts';
 import { Hand, type VirtualClock } from './hand.ts';
 import { examineMelt } from './laboratory-work.ts';
-import { take } from './metal.ts';
+import { heapGrams, take } from './metal.ts';
 import { closeWithMissingPiece, missingPieceDay } from './missing-piece.ts';
 import { blanksLeft, runPress } from './press-work.ts';
 import { putUp, setAside, weighTube } from './put-up-work.ts';
@@ -248,6 +248,9 @@ async function leaveOpen({ scene, books, tallies }: ShiftAtWork, shift: string):
   const tube = { melt, bench, tube: 'TS09019', heap, tare: tubeTareGrams };
   await weighTube(scene, tube);
   await weighTube(scene, tube);
+  const netGrams = heapGrams(heap);
+  const closed = { tube: tube.tube, grossGrams: netGrams + tubeTareGrams, netGrams };
+  scene.openTubes.get(pieceStandard)?.push(closed);
   const missing = [{ place: 'put-up', pieceStandard, pieces: 1 }] as const;
   await tallyPlaces(scene, books, { chance: tallies, missing });
   await scene.hand.beRefused('PiecesDiffer', {

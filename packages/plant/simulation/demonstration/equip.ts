@@ -1,3 +1,4 @@
+import { dayAfter } from './founding.ts';
 import type { Hand } from './hand.ts';
 import {
   acidOpened,
@@ -7,9 +8,11 @@ import {
   referenceMassReceived,
   referenceMaterials,
   screeningSpectrometer,
-  usableUntil,
 } from './laboratory-stock.ts';
 import { cupellationOfGold, differenceOfSilver, oneReference } from './stated-methods.ts';
+
+/** How long a bottle lasts once it is open; long enough for a newcomer's own runs. */
+const openedDays = 80;
 
 /** Fills the registers that a plant can also do without: methods, reference materials, stores. */
 export async function equip(hand: Hand, firstDay: string): Promise<void> {
@@ -20,7 +23,7 @@ export async function equip(hand: Hand, firstDay: string): Promise<void> {
   }
   await chief('register-instrument', {
     ...screeningSpectrometer,
-    calibrationDue: usableUntil(firstDay, 120),
+    calibrationDue: dayAfter(firstDay, 120),
   });
   await stockLaboratory(hand, firstDay);
   for (const { rack, title } of Object.values(racks)) {
@@ -41,22 +44,22 @@ async function stockLaboratory(hand: Hand, firstDay: string): Promise<void> {
       input: {
         ...material,
         received: referenceMassReceived,
-        validUntil: usableUntil(firstDay, 500),
+        validUntil: dayAfter(firstDay, 500),
       },
       seconds: 20,
     });
   }
   for (const { lastsDays, ...lot } of reagentLots) {
-    const expires = usableUntil(firstDay, lastsDays);
+    const expires = dayAfter(firstDay, lastsDays);
     const input = { ...lot, expires };
     await hand.do({ by: 'tamsin', command: 'receive-reagent-lot', input, seconds: 20 });
     const openedOn = lot.lot in acidOpened ? acidOpened[lot.lot as keyof typeof acidOpened] : 0;
-    if (openedOn === 0) await openLot(hand, lot.lot, usableUntil(firstDay, 30));
+    if (openedOn === 0) await openLot(hand, lot.lot, firstDay);
   }
 }
 
-/** Opens a bottle or a bundle; once open it lasts until that day. */
-export async function openLot(hand: Hand, lot: string, expires: string): Promise<void> {
-  const input = { lot, expires };
+/** Opens a bottle or a bundle on that day. */
+export async function openLot(hand: Hand, lot: string, day: string): Promise<void> {
+  const input = { lot, expires: dayAfter(day, openedDays) };
   await hand.do({ by: 'tamsin', command: 'open-reagent-lot', input, seconds: 20 });
 }

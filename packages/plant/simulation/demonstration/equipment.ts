@@ -32,8 +32,6 @@ export interface Equipment {
   readonly portions: KeptPortion[];
   /** The newest check of each instrument, by its entry. */
   readonly lastGood: Map<string, number>;
-  /** Differences of grams that closed shifts brought, with the day of each. */
-  readonly gramDifferences: { readonly difference: string; readonly day: number }[];
   /** Signed differences about pieces that are not found yet. */
   readonly missing: string[];
   /** True grams that left the laboratory in another form than blanks, by melt. */
@@ -68,7 +66,6 @@ export function newEquipment(seed: number, firstDay: string): Equipment {
     measurements: [],
     portions: [],
     lastGood: new Map(),
-    gramDifferences: [],
     missing: [],
     takenOutGrams: new Map(),
     heldGrams: new Map(),

@@ -1,9 +1,7 @@
-import { explainGrams } from './account-work.ts';
 import { checkBalances } from './balance-checks.ts';
 import { answerNewRound, earlierRounds, newRound, recordRound } from './comparison-work.ts';
 import { raiseDifference, recordAnswer, settleByCredit } from './difference-work.ts';
 import { openLot } from './equip.ts';
-import { dayAfter } from './founding.ts';
 import { clearCuttings } from './laboratory-metal-work.ts';
 import type { acidOpened } from './laboratory-stock.ts';
 import { spoiledMelt } from './laboratory-work.ts';
@@ -14,19 +12,19 @@ import { differenceOfSilver, twoReferences } from './stated-methods.ts';
 import { checkSilverRack, countSeals, putBoxesAway } from './store-work.ts';
 
 /** The claim on the melt that was refused, and the claim on the drum that is short. */
-export const refusedMelt = { consignment: 'C-0003', thing: 'melt', id: 'FS-005' } as const;
-export const shortDrum = { consignment: 'C-0004', thing: 'drum', id: 'OS-002-D4' } as const;
+const refusedMelt = { consignment: 'C-0003', thing: 'melt', id: 'FS-005' } as const;
+const shortDrum = { consignment: 'C-0004', thing: 'drum', id: 'OS-002-D4' } as const;
 
 /** The bottle of nitric acid that is condemned, and the melt whose run nobody has answered for. */
 const badLot = 'NA-13';
-export const unansweredMelt = 'FS-011';
+const unansweredMelt = 'FS-011';
 
 type Event = (scene: Scene) => Promise<void>;
 
 const openAcid =
   (lot: keyof typeof acidOpened): Event =>
   async ({ hand, equipment }) => {
-    if (equipment) await openLot(hand, lot, dayAfter(equipment.today.date, 30));
+    if (equipment) await openLot(hand, lot, equipment.today.date);
   };
 
 const condemnAcid: Event = async ({ hand }) => {
@@ -148,5 +146,4 @@ export async function morning(scene: Scene): Promise<void> {
   await checkBalances(scene);
   await putBoxesAway(scene);
   for (const event of events[scene.equipment?.today.day ?? -1] ?? []) await event(scene);
-  await explainGrams(scene);
 }

@@ -1,5 +1,3 @@
-import { dayAfter } from './founding.ts';
-
 /** Certified in the gold alloy of the reference material, in ‰. */
 export const certifiedGoldPerMille = 750.42;
 
@@ -98,7 +96,3 @@ export const racks = {
   silver: { rack: 'RACK-N1', title: 'North wall, lower shelf' },
   gold: { rack: 'RACK-N2', title: 'North wall, upper shelf' },
 } as const;
-
-/** The last day on which something bought may be used. */
-export const usableUntil = (firstDay: string, lastsDays: number): string =>
-  dayAfter(firstDay, lastsDays);

@@ -5,7 +5,7 @@ import { acidOnDay, certifiedGoldPerMille, certifiedSilver } from './laboratory-
 import { weighMilligrams } from './readings.ts';
 
 /** The first day on which a run of silver holds two portions of the reference material. */
-export const twoReferencesFrom = 8;
+const twoReferencesFrom = 8;
 
 /** Controls of a run of gold, cupelled beside its portions with the same loss of the furnace. */
 export function goldControls(

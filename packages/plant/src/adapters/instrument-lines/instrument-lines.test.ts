@@ -50,6 +50,13 @@ async function bench(
 
 const asked = { asks: askForValue };
 
+/** Until the newest line heard is the load at rest: a line of the empty pan may still be on its way. */
+const untilAtRest = (trial: LinesOnTrial, text: string): Promise<void> =>
+  until(() => {
+    const [newest] = trial.lines.state('BAL-1')?.heard ?? [];
+    return newest?.decoded.says === 'stable' && newest.raw.includes(text);
+  }, 'the load at rest');
+
 describe.each<Way>(['a pseudo-terminal', 'TCP'])('a balance over %s', (way) => {
   it('gives the reading of its print key, with the line as it came', async () => {
     const { trial, balance } = await bench(way);
@@ -179,6 +186,7 @@ describe('a line', () => {
     const often = { everyMilliseconds: 50, settleMilliseconds: 300 };
     const { trial, balance } = await bench('TCP', often, { sendsAllTheTime: true });
     balance.put(3);
+    await untilAtRest(trial, '3000.00');
     expect(await trial.lines.take('BAL-1', 3000)).toMatchObject({ line: { text: '3000.00' } });
     balance.put(4);
     expect(await trial.lines.take('BAL-1', 3000)).toMatchObject({ line: { text: '4000.00' } });
@@ -189,7 +197,8 @@ describe('a line', () => {
     const often = { everyMilliseconds: 50 };
     const { trial, balance } = await bench('TCP', often, { sendsAllTheTime: true });
     balance.put(3);
-    expect(await trial.lines.take('BAL-1', 3000)).toMatchObject({ taken: true });
+    await untilAtRest(trial, '3000.00');
+    expect(await trial.lines.take('BAL-1', 3000)).toMatchObject({ line: { text: '3000.00' } });
     balance.setFault('stuck');
     balance.put(4);
     expect(await trial.lines.take('BAL-1', 600)).toMatchObject({ because: 'unchanged' });

@@ -151,7 +151,10 @@ function Content(props: {
 }) {
   const { rack, containers } = props;
   return (
-    <Part title={`Rack ${rack.rack}`}>
+    <details className="rack-content">
+      <summary>
+        {printNumber(containers.length)} containers in rack {rack.rack}, {rack.title}
+      </summary>
       <Table
         caption={`Containers in rack ${rack.rack}`}
         rows={containers}
@@ -174,6 +177,6 @@ function Content(props: {
           },
         ]}
       />
-    </Part>
+    </details>
   );
 }

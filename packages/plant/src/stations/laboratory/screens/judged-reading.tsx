@@ -120,7 +120,9 @@ export function ReadingOnRule(props: {
   return (
     <span className="reading-on-rule">
       {value === undefined ? null : <Rule value={value} limits={limits} />}
-      <ReadingFigure reading={props.reading} />
+      <span>
+        <ReadingFigure reading={props.reading} />
+      </span>
     </span>
   );
 }

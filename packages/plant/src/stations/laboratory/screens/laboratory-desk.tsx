@@ -45,6 +45,8 @@ export function LaboratoryDesk() {
             <PathLink to="/laboratory/proficiency">Laboratory comparisons</PathLink>
             {' · '}
             <PathLink to="/laboratory/tables">Tables as files</PathLink>
+            {' · '}
+            <PathLink to="/laboratory/metal">Metal here</PathLink>
           </p>
           <Instruments answer={answer} />
         </>
