@@ -204,6 +204,14 @@ describe('faultPosterior', () => {
     expect(output.noFaultProbability).toBe(1);
   });
 
+  it('gives no probability above 1 where rounded parts add up to a little more', () => {
+    const option = (value: number, weight: number) => ({ value, weight, signature: [0, -1] });
+    const options = [option(0, 4.6531317260858325), option(1, 0.006702014204364116)];
+    const output = faultPosterior({ residual: [0, 0], variables: [{ name: 'v0', options }] });
+    // The one variable leads away from the residual of nothing, so that nothing is wrong.
+    expect(output.noFaultProbability).toBe(1);
+  });
+
   it('carries whole tubes and boxes beside single pieces', () => {
     const { faults } = faultPosterior({
       residual: [20],

@@ -91,7 +91,8 @@ export function faultPosterior(input: FaultModel): FaultPosteriorOutput {
   const isBalanced = input.residual.every((value) => value === 0);
   const stories = tellStories(input, faults, logTotal);
   const output = {
-    noFaultProbability: isBalanced ? Math.exp(-logTotal) : 0,
+    // A sum of rounded parts can exceed 1 by its last digits.
+    noFaultProbability: isBalanced ? Math.min(1, Math.exp(-logTotal)) : 0,
     evidenceLogarithm: logTotal,
     leftOutProbability: Math.exp(logLeftOut - logTotal),
     faults,
