@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { bodyOf, close, found, refusalOf, shift, tally, withPieces } from './account-trial.ts';
 import type { ShiftClosed } from './bodies.ts';
+import { differences } from './books.ts';
+import { accountDocket } from './docket.ts';
 import { accountRefusals } from './refusals.ts';
 
 // Figures are sums that a reader can do by hand: 100 pieces of 31.103 g are 3 110.3 g.
@@ -189,5 +191,21 @@ describe('close-shift', () => {
       );
     expect(refusalOf(await explain('found'))).toEqual(['OutcomeUnfit']);
     expect(bodyOf(await explain('explained'))).toMatchObject({ putBack: null });
+  });
+
+  it('keeps the grams that were judged: against the tally before, not against the book', async () => {
+    const trial = await withPieces();
+    // 0.2 g above the book of 3 110.3 g is inside; 0.4 g below the book is then 0.6 g less than lay there.
+    await tally(trial, 'receiving', [found(100, '3110.5')]);
+    await close(trial);
+    trial.now += 8 * 3_600_000;
+    await tally(trial, 'receiving', [found(100, '3109.9')]);
+    await close(trial, '2026-03-02-late');
+    const [row] = await trial.books.select(differences, { by: 'byEntry' });
+    expect(row).toMatchObject({ form: 'grams only', grossMicrograms: -600_000 });
+    const [paper] = await accountDocket(trial.books, new Date(trial.now).toISOString());
+    expect(paper?.what).toBe(
+      '0.600 g of trial-piece are missing in receiving, more than the balances explain.',
+    );
   });
 });

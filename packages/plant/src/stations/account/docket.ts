@@ -40,7 +40,7 @@ function openDifferencePaper(row: DifferenceRow): DocketPaper {
   const what =
     row.form === 'signed'
       ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} in ${placeName(row.place)} were signed for and are not explained.`
-      : `${grams.toFixed(3)} g of ${row.pieceStandard} in ${placeName(row.place)} stand beside the book, more than the balances explain.`;
+      : `${Math.abs(grams).toFixed(3)} g of ${row.pieceStandard} ${grams < 0 ? 'are missing' : 'are too much'} in ${placeName(row.place)}, more than the balances explain.`;
   return {
     paper: `account/difference/${row.difference}`,
     station: 'account',

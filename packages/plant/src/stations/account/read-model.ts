@@ -1,3 +1,4 @@
+import type { MetalBalanceOutput } from '@cupel/calculation';
 import type { BookReader, BookWriter } from '../../journal/books.ts';
 import { balanceOfPlace, type MovementRow, movements } from '../../journal/core-books.ts';
 import type { RecordedEntry } from '../../journal/entry.ts';
@@ -83,6 +84,22 @@ export async function applyClosing(
   }
 }
 
+/** The grams that were judged: against what was measured at the tally before, where it was. */
+function judgedMicrograms(line: ClosingLine): { grossMicrograms: number; fineMicrograms: number } {
+  const balance = line.balance?.output as unknown as MetalBalanceOutput | undefined;
+  if (!balance) {
+    return {
+      grossMicrograms: line.grossMicrogramsDifference ?? 0,
+      fineMicrograms: line.fineMicrogramsDifference ?? 0,
+    };
+  }
+  // A balance states what is missing as positive; a difference states it as negative.
+  return {
+    grossMicrograms: Math.round(-1e6 * balance.unexplainedGrossGrams),
+    fineMicrograms: Math.round(-1e6 * (balance.fine?.unexplainedFineGrams ?? 0)),
+  };
+}
+
 function gramDifferenceRow(
   entry: RecordedEntry<ShiftClosed>,
   place: InsidePlace,
@@ -100,8 +117,7 @@ function gramDifferenceRow(
     melt: null,
     finenessDeclaredPartsPerMillion: null,
     pieces: 0,
-    grossMicrograms: line.grossMicrogramsDifference ?? 0,
-    fineMicrograms: line.fineMicrogramsDifference ?? 0,
+    ...judgedMicrograms(line),
     explanation: '',
     author: entry.author,
     witness: entry.witness ?? '',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { draftOf, inputOf, type Schema, withPart } from './schema-draft.ts';
+import { draftOf, inputOf, type Schema, shapeOf, withPart } from './schema-draft.ts';
 
 const input = z.strictObject({
   limit: z.number(),
@@ -77,5 +77,16 @@ describe('the draft of a form', () => {
       items: { type: 'object', properties: { a: { type: 'number' } } },
     };
     expect(draftOf(list, undefined)).toEqual([{ a: '' }, { a: '' }]);
+  });
+
+  it('says no where nothing is ticked', () => {
+    const blank = draftOf(schema, undefined);
+    expect(inputOf(schema, blank)).toMatchObject({ isClean: false });
+  });
+
+  it('asks for a document where the schema takes the hash of one', () => {
+    const hash = z.string().regex(/^[0-9a-f]{64}$/);
+    expect(shapeOf(z.toJSONSchema(hash) as Schema)).toBe('document');
+    expect(shapeOf(z.toJSONSchema(z.string()) as Schema)).toBe('text');
   });
 });
