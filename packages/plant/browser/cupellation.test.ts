@@ -46,6 +46,7 @@ afterAll(async () => {
 
 interface Recorded {
   readonly state: string;
+  readonly muffle?: { readonly cupels: readonly { readonly label: string }[] };
   readonly proofs: readonly { goldTaken: Weighed; cornet: Weighed }[];
   readonly samples: readonly { sample: Weighed; cornet: Weighed }[];
 }
@@ -103,10 +104,14 @@ describe('a cupellation weighed on a serial line', () => {
 
   it('records the run with the line behind every reading, and signs it', async () => {
     await tamsin.page.getByLabel(/extraction/).check();
+    await tamsin.page.getByLabel('Note where the cupels stand').check();
+    await tamsin.sees('The muffle from above, the door in front');
     await tamsin.press('Record run');
     await tamsin.sees('if it were signed now');
     const run = await recordedRun();
     expect(run.state).toBe('valid');
+    // Proofs at the ends, portions between them.
+    expect(run.muffle?.cupels.map(({ label }) => label)).toEqual(['P1', 'A1', 'A2', 'P2']);
     const readings = [
       ...run.proofs.flatMap(({ goldTaken, cornet }) => [goldTaken, cornet]),
       ...run.samples.flatMap(({ sample, cornet }) => [sample, cornet]),

@@ -6,6 +6,7 @@ import { lotByVariables } from '../receiving/index.ts';
 import { assayMethods } from '../registers/index.ts';
 import { namedEdition, runQuality } from './controls/bodies.ts';
 import { meltUncertaintyInput, meltUncertaintyOutput } from './melt-uncertainty.ts';
+import { muffleGrid } from './muffle/grid.ts';
 
 /** The schema in the type that calculations answer, whose lists cannot be changed. */
 const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
@@ -120,6 +121,8 @@ export const cupellationRecorded = z.strictObject({
   voidReason: z.string().nullable(),
   cupellation: calculated,
   determinations: z.array(determination),
+  /** Where the cupels stood; absent where nobody noted it. */
+  muffle: muffleGrid.exactOptional(),
   ...runQuality,
 });
 

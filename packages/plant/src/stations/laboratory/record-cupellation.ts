@@ -15,6 +15,7 @@ import { joinReasons } from './controls/judge.ts';
 import { cupellationInputOf, determinationsOfRun } from './cupellation-run.ts';
 import { CupellationRecorded } from './entries.ts';
 import { notSampled, type SampledMelt, unfitInstrument } from './melt-facts.ts';
+import { muffleGrid, muffleProblems } from './muffle/grid.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import {
   type RunFacts,
@@ -85,6 +86,7 @@ const cupellationInput = z.strictObject({
       title: 'Extraction runs',
       description: 'Molten lead fumes, and parting acid gives off poisonous gas.',
     }),
+  muffle: muffleGrid.optional(),
   references: referenceList(cupelledReference),
   ...controlFields,
 });
@@ -123,9 +125,11 @@ function decideCupellation(input: CupellationCommand, facts: RunFacts): Decision
     field: `samples.${index}.blank`,
   }));
   const { assayRun, melt } = input;
+  const labels = [...input.proofs, ...input.samples].map(({ label }) => label);
   const refusals = [
     ...unfitInstrument(facts.instrument, ['balance']),
     ...runRefusals({ assayRun, melt, method, portions, controls: input }, facts, sampled),
+    ...muffleProblems(input.muffle, labels),
   ];
   const balance = facts.instrument.instrument;
   if (refusals.length > 0 || !balance) return { refusals };
@@ -160,6 +164,7 @@ function decideCupellation(input: CupellationCommand, facts: RunFacts): Decision
     voidReason,
     cupellation: calculated,
     determinations: [...determinationsOfRun(numbers, output, blanks)],
+    ...(input.muffle ? { muffle: input.muffle } : {}),
     ...controls.quality,
   };
   return {

@@ -28,6 +28,7 @@ import {
   metalQuestions,
   metalRefusals,
 } from './metal/index.ts';
+import { muffleRefusals } from './muffle/refusals.ts';
 import {
   proficiencyBooks,
   proficiencyCommands,
@@ -116,6 +117,7 @@ export const laboratoryStation: Station = {
     ...exchangeRefusals,
     ...worksheetRefusals,
     ...metalRefusals,
+    ...muffleRefusals,
     ...proficiencyRefusals,
     ...screeningRefusals,
   },

@@ -13,6 +13,7 @@ export interface Schema {
   readonly minItems?: number;
   readonly maxLength?: number;
   readonly pattern?: string;
+  readonly format?: string;
   readonly enum?: readonly (string | number)[];
   readonly const?: string | number | boolean;
   readonly anyOf?: readonly Schema[];

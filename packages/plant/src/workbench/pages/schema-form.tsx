@@ -91,6 +91,7 @@ function DocumentPart(props: SchemaPartProps) {
 }
 
 function kindOf(schema: Schema): TextKind {
+  if (schema.format === 'date') return 'date';
   if (shapeOf(schema) === 'number') return 'decimal';
   return isLong(schema) ? 'long' : 'text';
 }

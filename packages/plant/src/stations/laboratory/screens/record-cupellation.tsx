@@ -18,6 +18,12 @@ import {
   firstControls,
 } from '../controls/screens/controls-draft.ts';
 import { RunControls } from '../controls/screens/run-controls.tsx';
+import {
+  firstMuffle,
+  type MuffleDraft,
+  MufflePart,
+  muffleOf,
+} from '../muffle/screens/muffle-part.tsx';
 import { Cautions } from './cautions.tsx';
 import {
   blanksToAssay,
@@ -69,10 +75,19 @@ export function RecordCupellation(work: MeltWork) {
     { command: 'record-cupellation', thing: `${melt} ${answer.runs.length} controls` },
     firstControls(answer.governedBy),
   );
+  const [muffle, changeMuffle, clearMuffle] = useKeptSheet<MuffleDraft>(
+    { command: 'record-cupellation', thing: `${melt} ${answer.runs.length} muffle` },
+    firstMuffle,
+  );
+  const labels = {
+    proofs: draft.proofs.map(({ label }) => label),
+    others: draft.samples.map(({ label }) => label),
+  };
   const record = useCommand('record-cupellation', {
     onRecorded: (recorded, entries) => {
       clear();
       clearControls();
+      clearMuffle();
       work.onRecorded(entries, String(recorded['voidReason'] ?? recorded['words'] ?? ''));
     },
   });
@@ -90,6 +105,7 @@ export function RecordCupellation(work: MeltWork) {
           input={() => ({
             ...cupellationInput(draft, { melt, instrument: balance }),
             ...controlsInput(controls, 'cupellation'),
+            muffle: muffleOf(muffle, labels),
           })}
         />
       }
@@ -112,6 +128,7 @@ export function RecordCupellation(work: MeltWork) {
         refusal={record.refusalAt('instrument')}
       />
       <WeighedIn {...form} cut={blanksToAssay(answer).cut} left={determinationsLeft(answer)} />
+      <MufflePart draft={muffle} change={changeMuffle} run={labels} record={record} />
       <WeighedOut {...form} />
       <SheetKept sheet={controlsSheet} />
       <RunControls

@@ -12,6 +12,7 @@ import {
 import type { CupellationRecorded, DifferenceRecorded } from '../bodies.ts';
 import type { AssayRunRow } from '../books.ts';
 import { ControlsSheet } from '../controls/screens/controls-sheet.tsx';
+import { MufflePicture } from '../muffle/screens/muffle-picture.tsx';
 import { ResultFileLink } from '../spectrometer/screens/result-file-link.tsx';
 import { TitrationSheet } from '../titration/screens/titration-sheet.tsx';
 
@@ -87,6 +88,9 @@ function weighingsOf(sheet: CupellationRecorded): readonly Weighing[] {
 function CupellationSheet({ sheet }: { readonly sheet: CupellationRecorded }) {
   return (
     <>
+      {sheet.muffle ? (
+        <MufflePicture grid={sheet.muffle} proofs={sheet.proofs.map(({ label }) => label)} />
+      ) : null}
       <Table
         caption={`Weighings of ${sheet.assayRun}`}
         rows={weighingsOf(sheet)}
