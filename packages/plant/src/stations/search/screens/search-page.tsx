@@ -81,7 +81,7 @@ function OneSearch({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
       <Taken looks={looks} />
       {ranking && seesBook ? (
         isEnding ? (
-          <EndSearch search={search.search} ranking={ranking} />
+          <EndSearch search={search.search} ranking={ranking} looks={looks} />
         ) : (
           <button type="button" className="quiet-button" onClick={() => setEnding(true)}>
             End this search
