@@ -101,7 +101,7 @@ describe('one more weighing', () => {
             { name: 'tube', probability: wrong, seenIfThere: 1, minutes: own },
             { name: 'floor', probability: 1 - wrong, seenIfThere: seen, minutes: other },
           ];
-          expect(only(one, places)?.minutesSaved).toBeGreaterThanOrEqual(0 - one.minutes - 1e-9);
+          expect(only(one, places)?.savedMinutes).toBeGreaterThanOrEqual(0 - one.minutes - 1e-9);
         },
       ),
       { numRuns: 60 },

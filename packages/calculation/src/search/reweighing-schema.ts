@@ -127,7 +127,7 @@ export const reweighingOutput = z.strictObject({
         openBits: z.number().meta({ title: 'Not known yet', unit: 'bit' }),
         informationBits: z.number().meta({ title: 'Expected to be told', unit: 'bit' }),
         bitsPerMinute: z.number().meta({ title: 'Told per minute', unit: 'bit/min' }),
-        minutesSaved: z.number().nullable().meta({
+        savedMinutes: z.number().nullable().meta({
           title: 'Minutes of looking saved, its own taken off',
           description:
             'Negative where it costs more than it saves; nothing for a count, which is a look, and where its place is not given',

@@ -163,14 +163,14 @@ describe('reweighingValue', () => {
     // 0.55 * 30 + 0.45 * 20, but where the reading lies beyond four standard uncertainties (6.334248e-5
     // of a normal distribution) and so tells nothing.
     const spared = 20 + 0.55 * 30 - (0.55 * 30 + 0.45 * 20);
-    expect(check?.minutesSaved).toBeCloseTo(spared * (1 - 6.334248e-5) - 0.5, 6);
+    expect(check?.savedMinutes).toBeCloseTo(spared * (1 - 6.334248e-5) - 0.5, 6);
   });
 
   it('knows that a count is a look, whose minutes the order of looking holds already', () => {
     const places = [{ name: 'tube', probability: 0.55, seenIfThere: 1, minutes: 30 }];
     const count = { kind: 'count' as const, seenIfThere: 0.9, newErrorProbability: 0.01 };
     const [check] = reweighingValue({ checks: [{ ...tube, act: count }], places }).checks;
-    expect(check).toMatchObject({ minutesSaved: null, worthlessProbability: null });
+    expect(check).toMatchObject({ savedMinutes: null, worthlessProbability: null });
   });
 
   it('says in words what fits, what is bad and what it would show', () => {

@@ -37,7 +37,7 @@ function placesAfter(
 const minutesOf = (places: readonly LookingPlace[]): number =>
   searchOrder({ places: [...places], looks: 0 }).expectedMinutes;
 
-function minutesSaved(
+function savedMinutes(
   check: ReweighingCheck,
   places: readonly LookingPlace[],
   outcomes: readonly CheckedOutcome[],
@@ -120,7 +120,7 @@ function valued(check: ReweighingCheck, places: readonly LookingPlace[]): Checke
     openBits: entropyBits(priorsOf(check)),
     informationBits: showing.bits,
     bitsPerMinute: showing.bits / check.minutes,
-    minutesSaved: minutesSaved(check, places, outcomes),
+    savedMinutes: savedMinutes(check, places, outcomes),
     worthlessProbability: worthlessOf(check),
     outcomes,
   };

@@ -31,7 +31,7 @@ function unknownRack(rack: string): Refusal {
 }
 
 /** Names a rack inside a place. */
-export const openRack = defineCommand({
+const openRack = defineCommand({
   command: 'open-rack',
   station,
   title: 'Open rack',
@@ -106,7 +106,7 @@ function repeated(containers: readonly string[]): readonly Refusal[] {
 }
 
 /** Puts containers into a rack of the place where they lie. */
-export const putAway = defineCommand({
+const putAway = defineCommand({
   command: 'put-away',
   station,
   title: 'Put containers away',
@@ -131,7 +131,7 @@ export const putAway = defineCommand({
 const checkInput = z.strictObject({ rack: rackField, found: containersField(0, 'Found') });
 
 /** Compares what was scanned in a rack with what should lie there. */
-export const checkRack = defineCommand({
+const checkRack = defineCommand({
   command: 'check-rack',
   station,
   title: 'Check rack',
