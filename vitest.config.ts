@@ -40,7 +40,9 @@ export default defineConfig({
           include: ['packages/plant/browser/**/*.test.ts'],
           testTimeout: 300_000,
           hookTimeout: 240_000,
-          fileParallelism: false,
+          globalSetup: 'packages/plant/browser/make-demonstration-once.ts',
+          // Each file serves a plant of its own to a browser of its own.
+          maxWorkers: 2,
         },
       },
     ],

@@ -1,31 +1,19 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { Hands, openBrowser } from './bench-hand.ts';
-import { serveDemonstration } from './served-demonstration.ts';
+import { expect, it } from 'vitest';
+import { Hands } from './bench-hand.ts';
+import { demonstrationInBrowser } from './served-demonstration.ts';
 
 // The demonstration ends with a piece missing in put-up and a tube that weighs nineteen. Three people
 // walk from the tally to the piece: the accountant opens the search, two look on tablets of their own.
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDemonstration>>;
-
-beforeAll(async () => {
-  served = await serveDemonstration();
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser.close();
-  await served.close();
-});
+const served = demonstrationInBrowser();
 
 const tablet = { width: 820, height: 1180, dark: true } as const;
 const tube = 'TS09019';
 
 it('walks from a tally that differs to the piece that is found', async () => {
-  const sorrel = await Hands.signIn(browser, served.address, 'sorrel');
-  const jonas = await Hands.signIn(browser, served.address, 'jonas', tablet);
-  const wren = await Hands.signIn(browser, served.address, 'wren', tablet);
+  const sorrel = await Hands.signIn(served.browser, served.address, 'sorrel');
+  const jonas = await Hands.signIn(served.browser, served.address, 'jonas', tablet);
+  const wren = await Hands.signIn(served.browser, served.address, 'wren', tablet);
 
   await sorrel.go('/account/places/put-up');
   await sorrel.sees(/missing/);

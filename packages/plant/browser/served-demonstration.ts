@@ -1,23 +1,24 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { makeDemonstration } from '../simulation/make-demonstration.ts';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, inject } from 'vitest';
 import { type OpenPlant, openPlant } from '../src/main/plant.ts';
 import { serverOf } from '../src/main/serve.ts';
+import { openBrowser } from './bench-hand.ts';
+import { hashCost } from './founded-folder.ts';
 
-/** A cost that only a test may choose: the passwords of this plant protect nothing. */
-const hashCost = { memoryKibibytes: 64, passes: 1 };
-
-/** The demonstration plant, served: its last shift was yesterday's and one piece is missing in it. */
-export async function serveDemonstration(): Promise<{
+interface ServedDemonstration {
   readonly address: string;
   readonly plant: OpenPlant;
   close(): Promise<void>;
-}> {
+}
+
+/** A copy of the demonstration plant, served: one piece is missing in its last shift, yesterday's. */
+async function serveDemonstration(): Promise<ServedDemonstration> {
   const folder = join(mkdtempSync(join(tmpdir(), 'cupel-browser-')), 'plant');
-  const lastDay = new Date(Date.now() - 24 * 3_600_000).toISOString().slice(0, 10);
-  await makeDemonstration({ folder, seed: 1, lastDay, hashCost });
+  cpSync(inject('demonstrationFolder'), folder, { recursive: true });
   const plant = await openPlant(folder, { hashCost });
   const server = await serverOf(plant);
   await server.listen({ host: '127.0.0.1', port: 0 });
@@ -31,4 +32,25 @@ export async function serveDemonstration(): Promise<{
       rmSync(folder, { recursive: true });
     },
   };
+}
+
+/** The demonstration plant and a browser, for the tests of one file. */
+export function demonstrationInBrowser(): {
+  readonly address: string;
+  readonly plant: OpenPlant;
+  readonly browser: Browser;
+} {
+  const held = {} as { address: string; plant: OpenPlant; browser: Browser };
+  let close: () => Promise<void>;
+  beforeAll(async () => {
+    const served = await serveDemonstration();
+    const browser = await openBrowser();
+    Object.assign(held, { address: served.address, plant: served.plant, browser });
+    close = async () => {
+      await browser.close();
+      await served.close();
+    };
+  });
+  afterAll(() => close());
+  return held;
 }

@@ -1,0 +1,10 @@
+import { expect, it } from 'vitest';
+import { expectCleanPages } from './pages.ts';
+import { demonstrationInBrowser } from './served-demonstration.ts';
+
+const served = demonstrationInBrowser();
+
+it('breaks no rule of accessibility on a desk in the light, fits its screen and reports no error', async () => {
+  expect.hasAssertions();
+  await expectCleanPages(served.browser, served.address, { width: 1280, height: 800, dark: false });
+});
