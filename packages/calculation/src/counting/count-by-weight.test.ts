@@ -45,7 +45,7 @@ describe('countByWeight', () => {
     const result = weigh(622.3);
     expect(result.verdict).toBe('proved');
     expect(result.posterior.map((entry) => entry.pieces)).toEqual([19, 20, 21]);
-    expect(result.words).toBe('20 pieces, probability 0.999970.');
+    expect(result.words).toBe('20 pieces, probability 0.99997.');
   });
 
   it('one light reading is weighed again before the tube is opened', () => {

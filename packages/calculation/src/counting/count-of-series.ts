@@ -1,5 +1,6 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import {
   type CountOfSeriesInput,
   type CountOfSeriesOutput,
@@ -85,13 +86,6 @@ function tubeResult(
   };
 }
 
-/** A probability with the figures that matter: near one its distance from one. */
-function inFigures(value: number): string {
-  if (value <= 0.99) return Number(value.toPrecision(2)).toString();
-  const missing = 1 - value;
-  return missing < 1e-9 ? 'above 0.999999999' : value.toFixed(Math.ceil(-Math.log10(missing)) + 1);
-}
-
 function list(labels: readonly string[]): string {
   const most = 8;
   const shown = labels.slice(0, most).join(', ');
@@ -102,7 +96,7 @@ function describe(output: Omit<CountOfSeriesOutput, 'words'>): string {
   const named = (verdict: TubeResult['verdict']): string[] =>
     output.tubes.filter((tube) => tube.verdict === verdict).map((tube) => tube.label);
   const sentences = [
-    `${output.proved} of ${output.tubes.length} tubes proved; every tube as booked with probability ${inFigures(output.probabilityAllAsBooked)}.`,
+    `${output.proved} of ${output.tubes.length} tubes proved; every tube as booked with probability ${probabilityText(output.probabilityAllAsBooked)}.`,
   ];
   const steps = [
     ['differs', 'Open and count with a witness'],
@@ -143,7 +137,8 @@ function describe(output: Omit<CountOfSeriesOutput, 'words'>): string {
  * @returns tube by tube probabilities when weighed and after the whole series, mean piece mass, probability
  * that all are as booked; not rounded
  * @throws DomainError where nothing about the mean piece mass is uncertain, where it is so uncertain that
- * the grid would be too large, and for several readings on a coarse division
+ * the grid would be too large, where it drifts by more than a tenth of itself from tube to tube, and for
+ * several readings on a coarse division
  * Validity: normal errors. Where booked counts differ, the shared tare error that is left over counts as
  * each tube's own. A series cannot prove that all tubes are short by the same share: only the reference,
  * or an opened tube, speaks against that. Calibration simulated in laws/counting-series.
@@ -160,6 +155,12 @@ export function countOfSeries(input: CountOfSeriesInput): CountOfSeriesOutput {
     field: 'referenceMeanStandardUncertaintyGrams',
     value: input.referenceMeanStandardUncertaintyGrams,
     accepted: 'a standard uncertainty above 0 g of reference mean, lot, gain or stored tare',
+  });
+  const mostDriftGrams = 0.1 * input.referenceMeanGrams;
+  requireDomain(input.driftPerTubeGrams <= mostDriftGrams, {
+    field: 'driftPerTubeGrams',
+    value: input.driftPerTubeGrams,
+    accepted: `a drift from 0 g to a tenth of the reference mean, ${mostDriftGrams} g`,
   });
   const { pieceSpread } = input;
   const series = seriesPosterior(

@@ -1,3 +1,4 @@
+import { probabilityText } from '../quantity/probability-text.ts';
 import type { CountPosterior, CountProbability } from './count-posterior.ts';
 
 /** Accepted probability of a wrong count when a container is proved or found different. */
@@ -38,7 +39,7 @@ export function decideCount(findings: CountFindings): {
   if (findings.misclassificationProbability > proofRisk) {
     return {
       verdict: 'cannot-prove',
-      words: `Scale and tare cannot prove ${nominalPieces} pieces: risk of a wrong count ${inFigures(findings.misclassificationProbability)}; up to ${findings.largestProvablePieces} pieces at a risk of ${proofRisk}. Count by hand or use a finer scale.`,
+      words: `Scale and tare cannot prove ${nominalPieces} pieces: risk of a wrong count ${Number(findings.misclassificationProbability.toPrecision(2))}; up to ${findings.largestProvablePieces} pieces at a risk of ${proofRisk}. Count by hand or use a finer scale.`,
     };
   }
   const window = warnFactor * standardUncertaintyGrams;
@@ -47,13 +48,13 @@ export function decideCount(findings: CountFindings): {
   if (proved?.pieces === nominalPieces && Math.abs(last) <= window) {
     return {
       verdict: 'proved',
-      words: `${nominalPieces} pieces, probability ${inFigures(proved.probability)}.`,
+      words: `${nominalPieces} pieces, probability ${probabilityText(proved.probability)}.`,
     };
   }
   if (proved && proved.pieces !== nominalPieces) {
     return {
       verdict: 'differs',
-      words: `${proved.pieces} pieces, not ${nominalPieces}, probability ${inFigures(proved.probability)}. Open and count with a witness.`,
+      words: `${proved.pieces} pieces, not ${nominalPieces}, probability ${probabilityText(proved.probability)}. Open and count with a witness.`,
     };
   }
   if (isOffTwice(residualsGrams, window)) {
@@ -81,14 +82,14 @@ function describeDoubt(findings: CountFindings, window: number, last: number): s
   const best = mostProbable(posterior.weighedPosterior);
   const step = 'Set to zero, check the tare and weigh again before opening.';
   if (bad >= 0.5) {
-    return `${signed(last)} g fits no count: bad weighing, probability ${inFigures(bad)}. ${step}`;
+    return `${signed(last)} g fits no count: bad weighing, probability ${probabilityText(bad)}. ${step}`;
   }
   if (best.pieces !== nominalPieces) {
-    return `${signed(last)} g reads as ${best.pieces} pieces, probability ${inFigures(best.probability)}; bad weighing ${inFigures(bad)}. ${step}`;
+    return `${signed(last)} g reads as ${best.pieces} pieces, probability ${probabilityText(best.probability)}; bad weighing ${probabilityText(bad)}. ${step}`;
   }
   return Math.abs(last) > window
     ? `${signed(last)} g is more than ${warnFactor} standard uncertainties from ${nominalPieces} pieces. ${step}`
-    : `${nominalPieces} pieces only with probability ${inFigures(best.probability)}. ${step}`;
+    : `${nominalPieces} pieces only with probability ${probabilityText(best.probability)}. ${step}`;
 }
 
 function mostProbable(entries: readonly CountProbability[]): CountProbability {
@@ -98,12 +99,4 @@ function mostProbable(entries: readonly CountProbability[]): CountProbability {
 function signed(grams: number): string {
   const text = Math.abs(grams).toPrecision(3);
   return `${grams < 0 ? '−' : '+'}${Number(text)}`;
-}
-
-/** A probability with the figures that matter: near one its distance from one. */
-function inFigures(probability: number): string {
-  if (probability <= 0.99) return Number(probability.toPrecision(2)).toString();
-  const nines = Math.min(9, Math.ceil(-Math.log10(Math.max(1 - probability, 1e-9))) + 1);
-  const text = probability.toFixed(nines);
-  return Number(text) === 1 ? 'above 0.99999999' : text;
 }

@@ -1,7 +1,7 @@
+import { probabilityPercentText } from '../quantity/probability-text.ts';
 import type { Cause, MeanMassDriftOutput } from './mean-mass-drift-schema.ts';
 
-const percent = (probability: number): string =>
-  probability > 0.9995 ? 'more than 99.9 %' : `${Number((100 * probability).toPrecision(3))} %`;
+const percent = (probability: number): string => probabilityPercentText(probability);
 
 /** What happened, in one sentence, with what to do. */
 export function driftWords(output: Omit<MeanMassDriftOutput, 'words'>): string {

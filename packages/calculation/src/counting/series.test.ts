@@ -36,6 +36,12 @@ describe('countOfSeries', () => {
     expect([...index].sort((a, b) => a - b)).toEqual(index);
   });
 
+  it('refuses a drift that no lot has', () => {
+    expect(() => countOfSeries({ ...series, driftPerTubeGrams: 4 })).toThrow(
+      'a drift from 0 g to a tenth of the reference mean',
+    );
+  });
+
   it('one light reading is weighed again, not opened', () => {
     const result = countOfSeries({ ...series, tubes: weighed(640.5, 609.4, 640.6) });
     expect(result.tubes[1]?.verdict).toBe('weigh-again');

@@ -143,6 +143,16 @@ describe('the remaining life', () => {
 describe('dies for an order', () => {
   const life = { from: 'known life' as const, scaleStrikes: 100, shape: 2 };
 
+  it('needs one die for an order so short that a double hardly tells it from none', () => {
+    const exponential = { ...life, shape: 1 };
+    const found = diesForOrder({ life: exponential, orderStrikes: 1e-300, risk: 0.05 });
+    expect(found.expectedDies).toBe(1);
+    expect(found.diesToHaveReady).toBe(1);
+    // A share of a strike: P(a second die) = 1 − exp(−order ∕ scale), by hand.
+    const share = diesForOrder({ life: exponential, orderStrikes: 1e-4, risk: 0.05 });
+    expect(share.expectedDies).toBeCloseTo(1 + 1e-4 / exponential.scaleStrikes, 7);
+  });
+
   it('without ageing need order/mean dies and one, or just order/mean beyond the one in the press', () => {
     const exponential = { ...life, shape: 1 };
     const one = diesForOrder({ life: exponential, orderStrikes: 700, risk: 0.05 });

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { normalQuantile } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { confidenceLevel, type DieLife, dieLives, figure, riskTable } from './die-life.ts';
 import { dieSurvival, survivalSeries } from './die-survival.ts';
 import { type LogRank, logRank } from './log-rank.ts';
@@ -144,7 +145,7 @@ function comparisonWords(
     output.failureRateRatio === null
       ? ''
       : ` ${output.families[0]?.family} fails at ${figure(output.failureRateRatio)} times the rate of ${output.families[1]?.family} (${figure(output.lowerFailureRateRatio ?? 0)} to ${figure(output.upperFailureRateRatio ?? 0)} at ${figure(100 * input.confidence)} %).`;
-  return `${counts}. ${verdict} (probability ${figure(output.probability)} by chance alone).${ratio}`;
+  return `${counts}. ${verdict} (probability ${probabilityText(output.probability)} by chance alone).${ratio}`;
 }
 
 /**

@@ -1,6 +1,7 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { firstWhole } from '../quantity/halving.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import {
   type DieFaultOnsetInput,
   type DieFaultOnsetOutput,
@@ -117,7 +118,7 @@ function onsetWords(output: Omit<DieFaultOnsetOutput, 'words'>, input: DieFaultO
   const began =
     all.medianOnsetStrike === null
       ? 'The fault cannot have begun in this run.'
-      : `The fault began with probability ${figure(all.faultProbability)}; if so, most likely between strikes ${all.lowerOnsetStrike} and ${all.upperOnsetStrike}, with even chances before or after ${all.medianOnsetStrike}.`;
+      : `The fault began with probability ${probabilityText(all.faultProbability)}; if so, most likely between strikes ${all.lowerOnsetStrike} and ${all.upperOnsetStrike}, with even chances before or after ${all.medianOnsetStrike}.`;
   const hold =
     all.holdFromStrike === null
       ? `At a risk of ${figure(input.risk)} nothing needs to be held.`

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { confidenceLevel, dieLives, figure, riskTable } from './die-life.ts';
 import { lifeRisk } from './die-life-weibull-schema.ts';
 import { weibullData, weibullFit } from './weibull-fit.ts';
@@ -105,7 +106,7 @@ function remainingWords(
   const planned =
     output.plannedFailureProbability === null
       ? ''
-      : ` It fails within the ${figure(input.plannedStrikes ?? 0)} strikes planned with probability ${figure(output.plannedFailureProbability)}.`;
+      : ` It fails within the ${figure(input.plannedStrikes ?? 0)} strikes planned with probability ${probabilityText(output.plannedFailureProbability)}.`;
   return `After ${figure(input.ageStrikes)} strikes the die makes ${figure(output.remainingStrikes)} more before it fails with probability ${figure(input.risk)}; with even chances ${figure(output.medianRemainingStrikes)} more.${planned}${bound}`;
 }
 

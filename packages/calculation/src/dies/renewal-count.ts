@@ -73,6 +73,12 @@ function orderWeights(cells: number, size: number): Complex {
   };
 }
 
+/** Probability that the first life falls short of the order; exact. */
+function firstShortfall(life: RenewalLife, orderStrikes: number): number {
+  const { firstAgeStrikes: age, scaleStrikes: scale, shape } = life;
+  return -Math.expm1((age / scale) ** shape - ((age + orderStrikes) / scale) ** shape);
+}
+
 /** Probabilities that 1, 2, 3 … lives together fall short of the order, on one lattice. */
 function shortfallsOnLattice(life: RenewalLife, orderStrikes: number, cells: number): number[] {
   const mean = life.scaleStrikes * Math.exp(gammaln(1 + 1 / life.shape));
@@ -146,6 +152,9 @@ export function renewalShortfalls(life: RenewalLife, orderStrikes: number): read
       accepted: 'an age that at least a millionth of the dies of this life reach',
     },
   );
+  // So short an order lies below the finest life that a double can tell from none on a lattice.
+  const first = firstShortfall(life, orderStrikes);
+  if (first < negligible) return [first];
   const second = gammaln(1 + 2 / life.shape) - 2 * gammaln(1 + 1 / life.shape);
   const spread = mean * Math.min(1, Math.sqrt(Math.expm1(second)));
   const wanted = Math.ceil((cellsPerSpread * orderStrikes) / spread);
