@@ -9,6 +9,7 @@ import {
   lowerTail,
   lowerTailQuantile,
 } from '../../src/conformity/fineness-verdict.ts';
+import { verdictAtStatedRisk } from '../../src/conformity/verdict-at-stated-risk.ts';
 import values from './values.json' with { type: 'json' };
 
 interface Expected {
@@ -146,6 +147,44 @@ describe('decisions against the least fineness', () => {
         'guard band': output.finenessToBuyPerMille - limitPerMille,
         A_L: output.finenessToBuyPerMille,
       });
+    }
+  });
+
+  it('put the acceptance limit where a required probability is shown', () => {
+    for (const one of casesNamed('guarded-limit-lower-p95')) {
+      const limitPerMille = Number(one.inputs.T_L);
+      const output = verdictAtStatedRisk({
+        finenessPerMille: limitPerMille,
+        standardUncertaintyPerMille: Number(one.inputs.u),
+        limitPerMille,
+        degreesOfFreedom: null,
+        requiredConformanceProbability: Number(one.inputs['required p_c']),
+      });
+      expectValues(one, {
+        'guard band': output.guardBandPerMille,
+        A_L: output.acceptanceLimitPerMille,
+      });
+    }
+  });
+
+  it('are the same at a stated risk as with the guard band that it stands for', () => {
+    for (const one of casesNamed('fineness-decision-')) {
+      // A guard band of U with k = 2 is a required probability of 0.97725 (Φ(2)).
+      const output = verdictAtStatedRisk({
+        finenessPerMille: Number(one.inputs.y),
+        standardUncertaintyPerMille: Number(one.inputs.U) / 2,
+        limitPerMille: Number(one.inputs.T_L),
+        degreesOfFreedom: null,
+        requiredConformanceProbability: lowerTail(2),
+      });
+      expect(output.verdict).toBe(verdicts[one.decisions?.['non-binary, w = U'] ?? '']);
+      expectValues(
+        { ...one, expected: one.expected.slice(0, 2) },
+        {
+          'conformance probability': output.conformanceProbability,
+          'acceptance limit w = U': output.acceptanceLimitPerMille,
+        },
+      );
     }
   });
 

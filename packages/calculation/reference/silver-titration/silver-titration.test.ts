@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { titrantFactor } from '../../src/assay/titrant-factor.ts';
 import { titration } from '../../src/assay/titration.ts';
+import {
+  titrationByFactor,
+  titrationByFactorCalculation,
+} from '../../src/assay/titration-by-factor.ts';
 import values from './values.json' with { type: 'json' };
 
 const run = (standards: readonly (readonly number[])[]) => ({
@@ -36,6 +40,18 @@ describe('silver by titration', () => {
         },
       ],
     });
+    const byFactor = titrationByFactor({
+      ...titrationByFactorCalculation.example,
+      factorMilligramsPerMillilitre: factor.meanMilligramsPerMillilitre,
+      samples: [
+        {
+          label: 'A',
+          sampleMassMilligrams: inputs['sample'] as number,
+          volumeMillilitres: inputs['titrant volume'] as number,
+        },
+      ],
+    });
+    expect(byFactor.meanFinenessPerMille).toBeCloseTo(result.meanFinenessPerMille, 9);
     const actual: Readonly<Record<string, number>> = {
       F: factor.meanMilligramsPerMillilitre,
       'spread of the factors': factor.spreadPerMille,

@@ -1,5 +1,6 @@
 import { calibrationLineCalculation } from './calibration-line.ts';
 import { conductivityScreenCalculation } from './conductivity-screen.ts';
+import { contentsFromSignalsCalculation } from './contents-from-signals.ts';
 import { cupellationCalculation } from './cupellation.ts';
 import { cupellationChargeCalculation } from './cupellation-charge.ts';
 import { cupellationRunCalculation } from './cupellation-run.ts';
@@ -17,12 +18,14 @@ import { replicateAcceptanceCalculation } from './replicate-acceptance.ts';
 import { spectrometricDifferenceCalculation } from './spectrometric-difference.ts';
 import { titrantFactorCalculation } from './titrant-factor.ts';
 import { titrationCalculation } from './titration.ts';
+import { titrationByFactorCalculation } from './titration-by-factor.ts';
 import { twoSolutionSumCalculation } from './two-solution-sum.ts';
 
 /** What the catalogue offers under the topic assay. */
 export const assayCalculations = [
   calibrationLineCalculation,
   conductivityScreenCalculation,
+  contentsFromSignalsCalculation,
   cupellationCalculation,
   cupellationChargeCalculation,
   cupellationRunCalculation,
@@ -39,6 +42,7 @@ export const assayCalculations = [
   replicateAcceptanceCalculation,
   spectrometricDifferenceCalculation,
   titrantFactorCalculation,
+  titrationByFactorCalculation,
   titrationCalculation,
   twoSolutionSumCalculation,
 ] as const;

@@ -2,6 +2,7 @@ import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { upperChiSquareProbability } from '../quantity/chi-square.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { upperFisherProbability } from '../quantity/fisher.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { coverageFactor } from '../uncertainty/coverage.ts';
 import { type CalibrationFit, diagnose, fitCalibration, lackOfFit } from './calibration-fit.ts';
 import {
@@ -93,12 +94,12 @@ function calibrationWords(
     p === null
       ? ''
       : p < 0.05
-        ? ` The points lie farther from the curve than their stated uncertainties explain (probability ${shown(p)}): look for a bad standard or a bend before using it.`
-        : ` The points agree with their stated uncertainties (probability ${shown(p)}).`;
+        ? ` The points lie farther from the curve than their stated uncertainties explain (probability ${probabilityText(p)}): look for a bad standard or a bend before using it.`
+        : ` The points agree with their stated uncertainties (probability ${probabilityText(p)}).`;
   const lack = output.lackOfFitProbability;
   const bend =
     lack !== null && lack < 0.05
-      ? ` The model does not fit the repeated standards (probability ${shown(lack)}).`
+      ? ` The model does not fit the repeated standards (probability ${probabilityText(lack)}).`
       : '';
   const turn = output.turnsInside
     ? ' The curve turns between the standards: one signal then belongs to two contents.'

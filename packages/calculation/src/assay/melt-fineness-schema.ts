@@ -5,10 +5,14 @@ const part = (title: string, description: string) =>
   numberField('a standard uncertainty', 0, 1000, '‰').meta({ title, description, unit: '‰' });
 
 export const meltFinenessInput = z.strictObject({
-  statistic: z.enum(['mean', 'median of four'], { error: 'mean or median of four' }).meta({
-    title: 'Statistic',
-    description: 'How the result is made of the determinations',
-  }),
+  statistic: z
+    .enum(['mean', 'median of four', 'median of all'], {
+      error: 'mean, median of four or median of all',
+    })
+    .meta({
+      title: 'Statistic',
+      description: 'How the result is made of the determinations',
+    }),
   ownPart: z
     .enum(['as stated', 'from replicates'], { error: 'as stated or from replicates' })
     .meta({

@@ -1,11 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lotFineness, lotFinenessCalculation } from './lot-fineness.ts';
-import {
-  type MeltFinenessInput,
-  meltFineness,
-  meltFinenessCalculation,
-  varianceRatioOfMedianOfFour,
-} from './melt-fineness.ts';
+import { type MeltFinenessInput, meltFineness, meltFinenessCalculation } from './melt-fineness.ts';
 
 type Portion = MeltFinenessInput['determinations'][number];
 const portion = (
@@ -117,29 +112,6 @@ describe('meltFineness', () => {
     ],
   ])('refuses %s', (_, work, message) => {
     expect(work).toThrow(message);
-  });
-});
-
-describe('the median of four', () => {
-  it('has the variance that order statistics of four normal results give', () => {
-    // E((X₂ + X₃)²)/4 by the joint density 24·Φ(x)·φ(x)·φ(y)·(1 − Φ(y)), x < y, on a net.
-    const step = 0.02;
-    const grid = Array.from({ length: 801 }, (_, i) => -8 + i * step);
-    const density = grid.map((x) => Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI));
-    let below = 0;
-    const lower = density.map((value, i) => {
-      below += i === 0 ? 0 : (step * (value + (density[i - 1] ?? 0))) / 2;
-      return below;
-    });
-    let variance = 0;
-    grid.forEach((x, i) => {
-      for (let j = i; j < grid.length; j += 1) {
-        const weight = (i === j ? 12 : 24) * (lower[i] ?? 0) * (1 - (lower[j] ?? 0));
-        const joint = weight * (density[i] ?? 0) * (density[j] ?? 0);
-        variance += joint * ((x + (grid[j] ?? 0)) / 2) ** 2 * step * step;
-      }
-    });
-    expect(4 * variance).toBeCloseTo(varianceRatioOfMedianOfFour, 3);
   });
 });
 

@@ -3,6 +3,7 @@ import { requireDomain } from '../quantity/domain.ts';
 import { upperFisherProbability } from '../quantity/fisher.ts';
 import { medianOf } from '../quantity/median.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
+import { medianVarianceRatio } from './median-variance.ts';
 import {
   type MeltFinenessInput,
   type MeltFinenessOutput,
@@ -16,13 +17,6 @@ export {
   meltFinenessInput,
   meltFinenessOutput,
 } from './melt-fineness-schema.ts';
-
-/**
- * Variance of the median of four normal results over that of their mean, 0.29820 σ² over 0.25 σ²:
- * Sarhan and Greenberg (1956), Annals of Mathematical Statistics 27, 427, from memory; the test
- * integrates it anew.
- */
-export const varianceRatioOfMedianOfFour = 1.1928;
 
 type Determination = MeltFinenessInput['determinations'][number];
 
@@ -139,10 +133,11 @@ function effectiveDegrees(
  * square of the own parts, s_B² = max(0, s² − own)·(n − 1)/(n − Σ nᵢ²/n). 'from replicates': own is
  * the mean square within blanks, s_B² = max(0, MS_between − MS_within)·(b − 1)/(n − Σ nᵢ²/n). The
  * part of a run u_r enters once per run, that of the method u_m once for all and does not fall. M
- * is 1 for the mean and 1.193 for the median of four. Degrees of freedom after Welch and
+ * is 1 for the mean, else as `medianVarianceRatio`, 1.193 for the median of four. Degrees of freedom after Welch and
  * Satterthwaite over the parts that this melt itself gave.
  *
- * @param input two determinations of two blanks or more; for the median exactly four
+ * @param input two determinations of two blanks or more; for a median three to ten, for that of four
+ *   exactly four
  * @returns fineness and standard uncertainties in ‰, degrees of freedom or null for infinite, budget
  *   whose shares add to 100 %; nothing rounded but the words
  * @throws DomainError for determinations of one blank, a median of other than four, or no blank
@@ -163,8 +158,8 @@ export function meltFineness(input: MeltFinenessInput): MeltFinenessOutput {
     value: `${count} determinations of one blank`,
     accepted: 'determinations of at least two blanks',
   });
-  const isMedian = input.statistic === 'median of four';
-  requireDomain(!isMedian || count === 4, {
+  const isMedian = input.statistic !== 'mean';
+  requireDomain(input.statistic !== 'median of four' || count === 4, {
     field: 'determinations',
     value: `${count} determinations`,
     accepted: 'four determinations for the median of four',
@@ -175,7 +170,7 @@ export function meltFineness(input: MeltFinenessInput): MeltFinenessOutput {
   const estimate = input.ownPart === 'as stated' ? spreadAsStated : spreadFromReplicates;
   const spread = estimate(determinations, blanks, spreadVariance);
   const squares = sum(blanks.map((one) => one.results.length ** 2));
-  const factor = isMedian ? varianceRatioOfMedianOfFour : 1;
+  const factor = isMedian ? medianVarianceRatio(count) : 1;
   const method = sum(determinations.map((one) => one.methodStandardUncertaintyPerMille)) / count;
   const own = (factor * spread.ownSquares) / count ** 2;
   const between = (factor * spread.betweenVariance * squares) / count ** 2;

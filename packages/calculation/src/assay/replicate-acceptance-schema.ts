@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 const result = 'a result from 0 to 1000 ‰';
-export const countWords = 'one to four results, in the order in which they were obtained';
+export const countWords = 'one to ten results, in the order in which they were obtained';
 const deviation = 'a repeatability standard deviation above 0 ‰ and at most 1000 ‰';
 const duplicate = 'a limit above 0 ‰ and at most 1000 ‰ on the difference of duplicates';
 export const oneOfTwo =
@@ -18,7 +18,7 @@ export const replicateAcceptanceInputSchema = z
         { error: countWords },
       )
       .min(1, { error: countWords })
-      .max(4, { error: countWords })
+      .max(10, { error: countWords })
       .meta({ title: 'Results', description: countWords, unit: '‰' }),
     repeatabilityStandardDeviationPerMille: z
       .number({ error: deviation })
@@ -58,6 +58,8 @@ const rules = [
   'mean of three',
   'mean of four',
   'median of four',
+  'mean of all',
+  'median of all',
   'range of two exceeds the critical range',
   'range of three exceeds the critical range',
 ] as const;
@@ -66,7 +68,9 @@ const nullablePerMille = (title: string, description: string) =>
   z.number().nullable().meta({ title, description, unit: '‰' });
 
 export const replicateAcceptanceOutputSchema = z.strictObject({
-  state: z.enum(['accepted', 'more-needed', 'median-of-four']).meta({ title: 'State' }),
+  state: z
+    .enum(['accepted', 'more-needed', 'median-of-four', 'median-of-all'])
+    .meta({ title: 'State' }),
   furtherResultsNeeded: z
     .int()
     .min(0)

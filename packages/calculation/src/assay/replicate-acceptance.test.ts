@@ -72,6 +72,30 @@ describe('replicateAcceptance', () => {
     });
   });
 
+  it('goes on beyond four results: their mean within f(n), else their median', () => {
+    // Range 0.39 of five is on f(5)·σ = 3.9 × 0.1; of six 0.41 is beyond 4.0 × 0.1.
+    const five = [916.3, 916.4, 916.5, 916.6, 916.69];
+    expect(replicateAcceptance({ resultsPerMille: five, ...sigma })).toMatchObject({
+      state: 'accepted',
+      rule: 'mean of all',
+      criticalRangeFactor: 3.9,
+      finalResultPerMille: 4582.49 / 5,
+    });
+    const six = [...five.slice(0, 4), 916.71, 916.35];
+    expect(replicateAcceptance({ resultsPerMille: six, ...sigma })).toMatchObject({
+      state: 'median-of-all',
+      rule: 'median of all',
+      // Sorted: 916.30 916.35 916.40 916.50 916.60 916.71.
+      finalResultPerMille: 916.45,
+      furtherResultsNeeded: 0,
+    });
+    const seven = [...six, 917];
+    expect(replicateAcceptance({ resultsPerMille: seven, ...sigma })).toMatchObject({
+      state: 'median-of-all',
+      finalResultPerMille: 916.5,
+    });
+  });
+
   it('widens a limit on duplicates in the ratio of the factors for four results', () => {
     const output = replicateAcceptance({
       resultsPerMille: [916.3, 916.9, 916.5, 916.4],
@@ -113,7 +137,7 @@ describe('the replicate-acceptance calculation', () => {
   const spread = 'repeatabilityStandardDeviationPerMille';
   const refused: [string, string, object][] = [
     ['no result', 'resultsPerMille', { resultsPerMille: [], ...sigma }],
-    ['five results', 'resultsPerMille', { resultsPerMille: [1, 2, 3, 4, 5], ...sigma }],
+    ['eleven results', 'resultsPerMille', { resultsPerMille: Array(11).fill(1), ...sigma }],
     ['a result above 1000', 'resultsPerMille.1', { resultsPerMille: [999, 1001], ...sigma }],
     ['text for a result', 'resultsPerMille.0', { resultsPerMille: ['999'], ...sigma }],
     ['no measure of spread', spread, { resultsPerMille: [999, 999] }],

@@ -37,6 +37,21 @@ export { rangeDistribution, rangeQuantile } from './studentized-range.ts';
  */
 export const criticalRangeFactors = { 2: 2.8, 3: 3.3, 4: 3.6 } as const;
 
+/** The same factors for five to ten results, as the table prints them. */
+export const criticalRangeFactorsOfMany = {
+  5: 3.9,
+  6: 4.0,
+  7: 4.2,
+  8: 4.3,
+  9: 4.4,
+  10: 4.5,
+} as const;
+
+const printedFactors: Readonly<Record<number, number>> = {
+  ...criticalRangeFactors,
+  ...criticalRangeFactorsOfMany,
+};
+
 /**
  * Critical range of the results, as a fraction of whole decimals, so that a range exactly on it is
  * accepted: f(n)·σ, or limit·f(n)/f(2).
@@ -73,11 +88,13 @@ function meanOf(results: readonly Decimal[]): number {
   return numberOfDecimal(sumDecimals(results)) / results.length;
 }
 
-/** Median of four: the mean of the two in the middle. */
-function medianOfFour(results: readonly [Decimal, ...Decimal[]]): number {
-  const outer = [largestDecimal(results), smallestDecimal(results)];
-  const inner = subtractDecimals(sumDecimals(results), sumDecimals(outer));
-  return numberOfDecimal(inner) / 2;
+/** Median: the result in the middle, or the mean of the two in the middle. */
+function medianOfDecimals(results: readonly Decimal[]): number {
+  const sorted = [...results].sort(compareDecimals);
+  const upper = sorted[Math.floor(sorted.length / 2)] as Decimal;
+  if (sorted.length % 2 === 1) return numberOfDecimal(upper);
+  const lower = sorted[sorted.length / 2 - 1] as Decimal;
+  return numberOfDecimal(sumDecimals([lower, upper])) / 2;
 }
 
 type Judgement = Pick<
@@ -106,12 +123,13 @@ function judge(results: readonly [Decimal, ...Decimal[]], isWithin: boolean): Ju
       ? accepted('mean of three')
       : more(1, 'range of three exceeds the critical range');
   }
-  if (isWithin) return accepted('mean of four');
+  const isFour = results.length === 4;
+  if (isWithin) return accepted(isFour ? 'mean of four' : 'mean of all');
   return {
-    state: 'median-of-four',
+    state: isFour ? 'median-of-four' : 'median-of-all',
     furtherResultsNeeded: 0,
-    finalResultPerMille: medianOfFour(results),
-    rule: 'median of four',
+    finalResultPerMille: medianOfDecimals(results),
+    rule: isFour ? 'median of four' : 'median of all',
   };
 }
 
@@ -128,10 +146,9 @@ function acceptanceWords(
       judgement.furtherResultsNeeded === 1 ? 'One further result is' : 'Two further results are';
     return `${compared} ${further} needed; no result is discarded.`;
   }
-  const check =
-    judgement.state === 'median-of-four'
-      ? ' The run did not repeat well enough: look for the cause before the next one.'
-      : '';
+  const check = judgement.rule.startsWith('median')
+    ? ' The run did not repeat well enough: look for the cause before the next one.'
+    : '';
   return `${compared} Final result ${print(judgement.finalResultPerMille)} ‰, the ${judgement.rule}.${check}`;
 }
 
@@ -142,16 +159,17 @@ function acceptanceWords(
  * f(4) = 3.6; a limit d on the difference of duplicates stands for 2.8 σ, so that the critical range
  * of n results is d·f(n)/2.8. Two results within it: their mean. Otherwise two more (or one, where a
  * result is costly): three within f(3)·σ, their mean; four within f(4)·σ, their mean; otherwise the
- * median of the four, that is the mean of the two in the middle.
+ * median of the four, that is the mean of the two in the middle. Five to ten results, where four did
+ * not decide: within f(n)·σ, f = 3.9, 4.0, 4.2, 4.3, 4.4, 4.5, their mean; otherwise their median.
  *
- * @param input one to four results in ‰ from 0 to 1000, all that were obtained; exactly one of the
+ * @param input one to ten results in ‰ from 0 to 1000, all that were obtained; exactly one of the
  *   repeatability standard deviation and the limit on duplicates, above 0 and at most 1000 ‰
  * @returns state, range and critical range in ‰, final result in ‰ or null; nothing rounded
  * @throws DomainError unless exactly one of the two measures of spread is given
  * Validity: results independent, obtained under repeatability conditions, normal; σ known well
  * beforehand. Ranges are compared in exact decimals; a range on the limit is accepted. With three
- * or four results the range of all is judged, whatever the first two did. See reference/iso-5725-6.
- * Source: ISO 5725-6:1994, 5.2.2 and Table 1
+ * results or more the range of all is judged, whatever the first ones did. See reference/iso-5725-6.
+ * Source: ISO 5725-6:1994, 5.2.2, 5.2.3 (more than four; from memory) and Table 1
  * @example replicateAcceptance({ resultsPerMille: [916.32, 916.64, 916.45, 916.58],
  *   repeatabilityStandardDeviationPerMille: 0.1 }).finalResultPerMille // 916.4975
  */
@@ -159,7 +177,7 @@ export function replicateAcceptance(input: ReplicateAcceptanceInput): ReplicateA
   const [first, ...rest] = input.resultsPerMille.map((one) =>
     decimalOfNumber(one, 'resultsPerMille'),
   );
-  if (first === undefined || rest.length > 3) {
+  if (first === undefined || rest.length > 9) {
     throw new DomainError({
       field: 'resultsPerMille',
       value: input.resultsPerMille.join(', '),
@@ -181,7 +199,7 @@ export function replicateAcceptance(input: ReplicateAcceptanceInput): ReplicateA
     };
   }
   const results: readonly [Decimal, ...Decimal[]] = [first, ...rest];
-  const criticalRangeFactor = criticalRangeFactors[results.length as 2 | 3 | 4];
+  const criticalRangeFactor = printedFactors[results.length] ?? Number.NaN;
   const critical = criticalRange(input, criticalRangeFactor);
   const range = subtractDecimals(largestDecimal(results), smallestDecimal(results));
   const isWithin =
@@ -230,7 +248,7 @@ export const replicateAcceptanceCalculation = defineCalculation<
   purpose:
     'Tells whether replicate results agree, how many further ones are needed, and which result is to be stated.',
   source:
-    'ISO 5725-6:1994, 5.2.2 and Table 1; limits on duplicates: the method standard that states them',
+    'ISO 5725-6:1994, 5.2.2, 5.2.3 and Table 1; limits on duplicates: the method standard that states them',
   input: replicateAcceptanceInputSchema,
   output: replicateAcceptanceOutputSchema,
   // Chosen results under the rule of ISO 5725-6, see reference/iso-5725-6: mean of four 916.4975.

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { DomainError } from '../quantity/domain.ts';
 import type { Calculation } from './calculation.ts';
+import { wordsInPrint } from './words-in-print.ts';
 
 /** One reason why an input was not accepted. */
 export interface InputProblem {
@@ -82,7 +83,7 @@ export function* runCalculationInSteps(
   const parsed = calculation.input.safeParse(input);
   if (!parsed.success) return refused(id, problemsOf(parsed.error, input));
   try {
-    const output = yield* stepsOf(calculation, parsed.data);
+    const output = wordsInPrint(yield* stepsOf(calculation, parsed.data));
     if (isFiniteThroughout(output)) return { outcome: 'computed', id, version, output };
     const accepted = 'values of a size that leads to finite results';
     return refused(id, [{ field: '', value: 'this input', accepted }]);

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { significantText } from '../uncertainty/figures.ts';
 import { conformanceProbability } from './conformance-probability.ts';
 import { processField } from './decision-risks-schema.ts';
@@ -180,7 +181,7 @@ function acceptanceWords(
     output.acceptedShare === null
       ? ''
       : ` Of the process ${significantText(100 * output.acceptedShare, 3)} % is accepted.`;
-  return `Accept a measured value ${limitWords(acceptance, input.unit)}: a guard band of ${significantText(output.guardBand, 3)} ${input.unit}. At the limit the probability of conformity is ${significantText(output.edgeConformanceProbability, 4)}.${shares}`;
+  return `Accept a measured value ${limitWords(acceptance, input.unit)}: a guard band of ${significantText(output.guardBand, 3)} ${input.unit}. At the limit the probability of conformity is ${probabilityText(output.edgeConformanceProbability, 4)}.${shares}`;
 }
 
 /**

@@ -4,6 +4,7 @@ import { decisionRisksCalculation } from './decision-risks.ts';
 import { finenessToBuyCalculation } from './fineness-to-buy.ts';
 import { finenessVerdictCalculation } from './fineness-verdict.ts';
 import { guardBandsCalculation } from './guard-bands.ts';
+import { verdictAtStatedRiskCalculation } from './verdict-at-stated-risk.ts';
 
 /** What the catalogue offers under the topic conformity. */
 export const conformityCalculations = [
@@ -13,4 +14,5 @@ export const conformityCalculations = [
   finenessToBuyCalculation,
   finenessVerdictCalculation,
   guardBandsCalculation,
+  verdictAtStatedRiskCalculation,
 ] as const;

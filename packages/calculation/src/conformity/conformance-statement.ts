@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
-import { significantText } from '../uncertainty/figures.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { conformanceProbability, nonconformanceProbability } from './conformance-probability.ts';
 import {
   type BoundedProbability,
@@ -132,9 +132,9 @@ function statementWords(
   const range =
     leastProbability === greatestProbability
       ? ''
-      : ` (between ${significantText(leastProbability, 4)} and ${significantText(greatestProbability, 4)})`;
+      : ` (between ${probabilityText(leastProbability, 4)} and ${probabilityText(greatestProbability, 4)})`;
   const outside = output.belowLowerLimit + output.aboveUpperLimit;
-  return `The true value is ${limitWords(limits, input.unit)} with probability ${significantText(p, 4)}${range}; it is not with probability ${significantText(outside, 3)}.`;
+  return `The true value is ${limitWords(limits, input.unit)} with probability ${probabilityText(p, 4)}${range}; it is not with probability ${probabilityText(outside)}.`;
 }
 
 /**

@@ -16,6 +16,14 @@ describe('risks of a decision rule', () => {
     expect(output.nonconformingShareOfAccepted).toBeCloseTo(consumerRisk / acceptedShare, 14);
   });
 
+  it('are drawn for guard bands that leave something between the limits, however wide', () => {
+    // 1499.8 + 0.2 and 1500.2 - 0.2 meet, though 0.2 is below half the difference of the doubles.
+    const wide = { ...example, measuringStandardUncertainty: 0.4 };
+    expect(decisionRisksCalculation.draw?.(wide, decisionRisks(wide))).toMatchObject([
+      { kind: 'chart' },
+    ]);
+  });
+
   it('regard the process in the risk of one item', () => {
     // Posterior by hand: weights 0.12²/(0.12² + 0.04²) = 0.9; mean 1500.135, deviation 0.04·√0.9;
     // z = 0.065/0.037947 = 1.7129, Φ = 0.95664.

@@ -1,5 +1,6 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { significantText } from '../uncertainty/figures.ts';
 import {
   type DecisionRisksInput,
@@ -66,7 +67,7 @@ function riskWords(
   const item =
     output.itemConformanceProbability === null || output.itemRisk === null
       ? ''
-      : ` The item measured at ${input.measuredValue} ${input.unit} conforms with probability ${significantText(output.itemConformanceProbability, 4)}; it is ${output.itemAccepted ? 'accepted' : 'not accepted'}, which is wrong with probability ${significantText(output.itemRisk, 3)}.`;
+      : ` The item measured at ${input.measuredValue} ${input.unit} conforms with probability ${probabilityText(output.itemConformanceProbability, 4)}; it is ${output.itemAccepted ? 'accepted' : 'not accepted'}, which is wrong with probability ${probabilityText(output.itemRisk)}.`;
   return `Conforming is ${limitWords(limits, input.unit)}: ${percent(output.processConformance)} of the process. Of all items ${percent(output.consumerRisk)} are bad and accepted, ${percent(output.producerRisk)} are good and refused. ${given}${item}`;
 }
 
@@ -119,14 +120,11 @@ const curvePoints = 33;
 function drawRisks(input: DecisionRisksInput): Chart[] {
   const limits = requireLimits(input);
   const u = input.measuringStandardUncertainty;
-  const widest =
-    limits.lower === null || limits.upper === null
-      ? Number.POSITIVE_INFINITY
-      : (limits.upper - limits.lower) / 2;
+  const { lower, upper } = limits;
   const x = Array.from(
     { length: curvePoints },
     (_, index) => u * (curveFrom + ((curveTo - curveFrom) * index) / (curvePoints - 1)),
-  ).filter((guardBand) => guardBand < widest);
+  ).filter((band) => lower === null || upper === null || lower + band < upper - band);
   const risks = x.map((guardBand) =>
     processRisk({
       process: input.process,

@@ -8,6 +8,7 @@ import {
   subtractDecimals,
   sumDecimals,
 } from '../quantity/decimal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import {
   conformanceProbability,
@@ -141,7 +142,7 @@ function verdictWords(
     finenessToBuy > 1000
       ? 'With this uncertainty no metal can show the required probability.'
       : `To show the required probability a melt must be found at ${print(finenessToBuy, 3)} ‰ or more.`;
-  return `${reasons[verdict]} Probability of conformity ${print(conformance, 4)}. ${buy}`;
+  return `${reasons[verdict]} Probability of conformity ${probabilityText(conformance, 4)}. ${buy}`;
 }
 
 /**

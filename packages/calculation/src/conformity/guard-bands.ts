@@ -10,7 +10,7 @@ import {
   sumDecimals,
 } from '../quantity/decimal.ts';
 import { requireDomain } from '../quantity/domain.ts';
-import { significantText } from '../uncertainty/figures.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { conformanceProbability, nonconformanceProbability } from './conformance-probability.ts';
 import { valueWithConformance } from './guarded-value.ts';
 import {
@@ -258,7 +258,7 @@ function guardWords(input: GuardBandsInput, output: Omit<GuardBandsOutput, 'word
     fail: 'Nonconformity is proved.',
   }[output.zone];
   const verdict = output.verdict[0]?.toUpperCase() + output.verdict.slice(1);
-  return `${verdict}: ${value} ${unit} by ${output.ruleName}. ${reason} Probability of conformity ${significantText(output.conformanceProbability, 4)}.`;
+  return `${verdict}: ${value} ${unit} by ${output.ruleName}. ${reason} Probability of conformity ${probabilityText(output.conformanceProbability, 4)}.`;
 }
 
 const toNumber = (limit: Decimal | null): number | null =>

@@ -9,3 +9,4 @@ export * from './guarded-value.ts';
 export * from './known-distribution.ts';
 export * from './normal-global-risk.ts';
 export * from './process-risk.ts';
+export * from './verdict-at-stated-risk.ts';

@@ -1,4 +1,5 @@
 import { requireDomain } from '../quantity/domain.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import {
   leastReadingsForPercentiles,
   limitsOf,
@@ -26,7 +27,7 @@ const refusalLevel = 0.01;
 function requireNormal(readings: readonly number[]): NormalityTest {
   const test = normalityTest(readings);
   const { statistic, probability } = test;
-  const chance = probability < 1e-4 ? 'below 0.0001' : probability.toPrecision(2);
+  const chance = probabilityText(probability);
   requireDomain(probability >= refusalLevel, {
     field: 'data',
     value: `readings that are not normal (Anderson–Darling ${statistic.toFixed(2)}, probability ${chance})`,

@@ -1,5 +1,6 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { normalDensity } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import type { CapabilityIndex } from './capability-indices.ts';
 import { normalCapability } from './capability-normal.ts';
 import { percentileCapability } from './capability-percentile.ts';
@@ -51,7 +52,7 @@ function describe(input: CapabilityInput, output: Omit<CapabilityOutput, 'words'
   }
   if (output.normality) {
     sentences.push(
-      `Nothing speaks against a normal distribution (probability ${output.normality.probability.toPrecision(2)}).`,
+      `Nothing speaks against a normal distribution (probability ${probabilityText(output.normality.probability)}).`,
     );
   } else if (input.method === 'normal') {
     sentences.push('Whether the readings are normal could not be tested from a summary.');

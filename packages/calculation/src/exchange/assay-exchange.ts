@@ -13,6 +13,7 @@ import {
 } from '../quantity/decimal.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import {
   type AssayExchangeInput,
   type AssayExchangeOutput,
@@ -112,7 +113,7 @@ function exchangeWords(
   const chance =
     output.chanceReferralProbability === null
       ? ''
-      : ` Honest results part by more than the limit with probability ${exchangeFigure(output.chanceReferralProbability)}.`;
+      : ` Honest results part by more than the limit with probability ${probabilityText(output.chanceReferralProbability)}.`;
   return `${apart}${outcome}${stake}${chance}`;
 }
 

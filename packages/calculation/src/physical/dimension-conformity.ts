@@ -2,6 +2,7 @@ import { defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
 import { compareDecimals, decimalOfNumber, sumDecimals } from '../quantity/decimal.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution } from '../quantity/normal.ts';
+import { probabilityPercentText } from '../quantity/probability-text.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import {
   type DimensionConformityInput,
@@ -108,7 +109,7 @@ function dimensionWords(
   const print = (value: number) => roundNumberText(value, 4, 'half-even').replace(/\.?0+$/, '');
   const each = output.dimensions.map(
     (one) =>
-      `${one.label} ${print(one.worstMillimetres)} mm ${one.verdict === 'undecided' ? 'is undecided' : one.verdict} (probability of conforming ${roundNumberText(100 * one.conformanceProbability, 1, 'half-even')} %).`,
+      `${one.label} ${print(one.worstMillimetres)} mm ${one.verdict === 'undecided' ? 'is undecided' : one.verdict} (probability of conforming ${probabilityPercentText(one.conformanceProbability, 1)}).`,
   );
   const end = {
     conforms: 'The piece conforms.',

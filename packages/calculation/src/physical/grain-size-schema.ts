@@ -3,7 +3,11 @@ import { numberField } from '../mass/number-field.ts';
 
 const halves = (what: string) => {
   const error = `a ${what} of 0 or more in steps of one half`;
-  return z.number({ error }).min(0, { error }).max(1_000_000, { error }).multipleOf(0.5, { error });
+  return z
+    .number({ error })
+    .min(0, { error })
+    .max(1_000_000, { error })
+    .refine((count) => Number.isInteger(2 * count), { error });
 };
 
 const fieldList = <Field extends z.ZodType>(field: Field) =>

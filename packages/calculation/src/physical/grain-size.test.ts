@@ -78,6 +78,8 @@ describe('grainSize', () => {
   it('refuses a count in other steps than halves', () => {
     const parsed = grainSizeCalculation.input.safeParse(intercepts([10.25]));
     expect(parsed.error?.issues[0]?.message).toContain('in steps of one half');
+    // So small that the remainder of a division by one half is lost.
+    expect(grainSizeCalculation.input.safeParse(intercepts([10, 5e-324])).success).toBe(false);
   });
 
   it('refuses an intercept or a number of grains of nothing', () => {

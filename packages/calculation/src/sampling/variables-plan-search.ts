@@ -3,6 +3,7 @@ import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { firstWhole } from '../quantity/halving.ts';
 import { normalQuantile } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { constantAt, variablesAcceptance } from './variables-acceptance.ts';
 import { type DeviationMethod, estimatedFraction } from './variables-estimate.ts';
 import { deviationMethod, variablesCurve } from './variables-operating-characteristic.ts';
@@ -147,7 +148,7 @@ export function variablesPlanSearch(input: VariablesPlanSearchInput): VariablesP
     goodAcceptanceProbability: accept(points.good),
     badAcceptanceProbability: accept(points.bad),
   };
-  const words = `Measure ${sampleSizePieces} pieces; accept when the mean lies at least ${k.toFixed(3)} standard deviations inside the limit. Lots with ${goodPercent} % nonconforming are then accepted with probability ${output.goodAcceptanceProbability.toFixed(3)}, with ${badPercent} % with ${output.badAcceptanceProbability.toFixed(3)}.`;
+  const words = `Measure ${sampleSizePieces} pieces; accept when the mean lies at least ${k.toFixed(3)} standard deviations inside the limit. Lots with ${goodPercent} % nonconforming are then accepted with probability ${probabilityText(output.goodAcceptanceProbability, 3)}, with ${badPercent} % with ${probabilityText(output.badAcceptanceProbability, 3)}.`;
   return { ...output, words };
 }
 

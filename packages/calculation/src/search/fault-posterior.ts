@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
+import { probabilityPercentText } from '../quantity/probability-text.ts';
 import { type FaultModel, faultModelInput, requireFaultModel } from './fault-model.ts';
 import { latticePosterior } from './lattice-posterior.ts';
+import { withoutSightings, withSightings } from './sightings.ts';
 import { type Story, story, tellStories } from './stories.ts';
 
 export const faultPosteriorOutput = z.strictObject({
@@ -37,8 +39,7 @@ export type FaultPosteriorOutput = z.infer<typeof faultPosteriorOutput>;
 /** Faults less probable than this are not listed. */
 const leastShownProbability = 1e-12;
 
-const percent = (probability: number): string =>
-  probability > 0.9995 && probability < 1 ? 'over 99.9 %' : `${(100 * probability).toFixed(1)} %`;
+const percent = (probability: number): string => probabilityPercentText(probability, 1);
 
 function inWords(output: Omit<FaultPosteriorOutput, 'words'>): string {
   const [best] = output.stories;
@@ -63,17 +64,20 @@ function inWords(output: Omit<FaultPosteriorOutput, 'words'>): string {
  * over all combinations with k = x whose signatures add up to R, divided by the sum over all
  * combinations; both by convolution forwards and backwards on the lattice of residuals. Variables on the same
  * lines of the lattice are convolved first among themselves, a residual is closed as soon as nothing that is left
- * touches it, and faults of more than 4 pieces come in as sets that leave what smaller ones can explain.
+ * touches it, and faults of more than 4 pieces come in as sets that leave what smaller ones can explain. A look
+ * that found something weighs a set S of faults by 1 − (1 − f) ∏(1 − q) over the faults of S that it can show
+ * (q the chance to see each, f that of a false sighting): it saw at least one of them, or what was not there.
+ * Looks in vain leave of a weight (1 − q) and are to be in the weights given.
  *
  * @param input residuals in pieces (1 to 40 cells); variables, each with its options: size, weight from
- * 0, signature with one whole number for each residual
+ * 0, signature with one whole number for each residual; looks that found something, up to 6 of one fault
  * @returns probability of every option, of no fault, the most probable sets as stories, and what was left out
  * at most
- * @throws DomainError for a signature of another length or a name that stands twice
+ * @throws DomainError for a signature of another length, a name that stands twice or a look that shows no option
  * Validity: exact for independent faults up to `leftOutProbability`, the sum of all partial sums that were
  * dropped, each with everything that could have been added to it. Where faults of more than 4 pieces have over
  * 50 000 combinations, sets of more than two of them are given up, of more than three where two explain less
- * than 1e-11. Residuals that no combination explains give no story and evidence `null`.
+ * than 1e-11. A look counts as having seen up to 4 faults at once. Residuals that no combination explains give no story and evidence `null`.
  * Source: sum-product on a linear syndrome, F. Kschischang, B. Frey, H.-A. Loeliger (2001), IEEE
  * Transactions on Information Theory 47, 498-519; compared with enumeration
  * @example faultPosterior({ residual: [1], variables: [{ name: 'a', options: [{ value: 1, weight: 0.003,
@@ -82,10 +86,10 @@ function inWords(output: Omit<FaultPosteriorOutput, 'words'>): string {
  */
 export function faultPosterior(input: FaultModel): FaultPosteriorOutput {
   requireFaultModel(input);
-  const posterior = latticePosterior(input);
+  const posterior = latticePosterior(withSightings(input));
   if (!posterior) return unexplained();
   const { logTotal, logLeftOut } = posterior;
-  const faults = posterior.faults
+  const faults = withoutSightings(input, posterior.faults)
     .filter(({ probability }) => probability >= leastShownProbability)
     .sort((a, b) => b.probability - a.probability);
   const isBalanced = input.residual.every((value) => value === 0);
@@ -176,11 +180,11 @@ const exampleChain = {
 
 export const faultPosteriorCalculation = defineCalculation({
   id: 'fault-posterior',
-  version: 2,
+  version: 3,
   topic: 'account',
   title: 'Search for a missing piece: what is wrong',
   purpose:
-    'The probability of every fault that could explain what is missing or too many, over all sets of faults at once, with the weighings as evidence.',
+    'The probability of every fault that could explain what is missing or too many, over all sets of faults at once, with the weighings and what looks found as evidence.',
   source:
     'exact sum-product on the residual lattice, Kschischang, Frey and Loeliger (2001), IEEE Trans. Inf. Theory 47, 498-519; rates of faults are the plant’s own',
   input: faultModelInput,

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { probabilityPercentText } from '../quantity/probability-text.ts';
 
 const probability = (accepted: string) => z.number(accepted).min(0, accepted).max(1, accepted);
 
@@ -157,7 +158,7 @@ export function searchOrder(input: SearchOrderInput): SearchOrderOutput {
 function inWords(output: Omit<SearchOrderOutput, 'words'>): string {
   const { order, expectedMinutes, foundProbability } = output;
   const [first] = order;
-  return `Look first at ${first?.name ?? ''}: it is found there with probability ${(100 * (first?.foundHereProbability ?? 0)).toFixed(0)} %. In this order it takes ${expectedMinutes.toFixed(0)} min on average and is found with probability ${(100 * foundProbability).toFixed(0)} %.`;
+  return `Look first at ${first?.name ?? ''}: it is found there with probability ${probabilityPercentText(first?.foundHereProbability ?? 0)}. In this order it takes ${expectedMinutes.toFixed(0)} min on average and is found with probability ${probabilityPercentText(foundProbability)}.`;
 }
 
 /**

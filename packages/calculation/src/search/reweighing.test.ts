@@ -194,7 +194,7 @@ describe('reweighingValue', () => {
       ],
     };
     expect(reweighingValue({ checks: [one], places: [] }).words).toMatch(
-      /^tube: 19 fits 0\.963, 20 fits 0\.037, a bad weighing 0\.037\. Weighed again it shows 19 with 0\.96\d, 20 with 0\.03\d, no number with 0\.001, and tells 0\.2\d of the 0\.23 bits that are open\.$/,
+      /^tube: 19 fits 0\.963, 20 fits 0\.037, a bad weighing 0\.037\. Weighed again it shows 19 with 0\.96\d, 20 with 0\.03\d, no number with 0\.0009\d, and tells 0\.2\d of the 0\.23 bits that are open\.$/,
     );
   });
 

@@ -1,5 +1,6 @@
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { entropyBits } from './expected-information.ts';
 import { type LookingPlace, searchOrder } from './looking.ts';
 import { worthlessSoFar } from './reading-mixture.ts';
@@ -83,8 +84,7 @@ function requireCheck(check: ReweighingCheck, at: number, places: readonly Looki
   });
 }
 
-const figure = (value: number): string =>
-  value > 0.9995 && value < 1 ? 'over 0.999' : value.toFixed(3);
+const figure = (value: number): string => probabilityText(value, 3);
 
 /** Outcomes less probable than this are not told. */
 const leastTold = 5e-4;

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { logOfSum } from '../quantity/log-sum.ts';
 import type { FaultModel } from './fault-model.ts';
 import type { RatedFault } from './lattice-posterior.ts';
+import { sightingWeights } from './sightings.ts';
 import { type Candidate, type FaultSet, StorySearch } from './story-search.ts';
 
 export const story = z.strictObject({
@@ -47,11 +48,14 @@ export function tellStories(
   faults: readonly RatedFault[],
   logTotal: number,
 ): Story[] {
-  const search = new StorySearch(model, faults, logTotal);
+  const seen = sightingWeights(model);
+  const search = new StorySearch(seen.model, faults, logTotal);
   const none = model.residual.every((value) => value === 0) ? [0] : [];
   const sets: FaultSet[] = [];
   for (const more of [() => search.ofOneAndTwo(), () => search.ofThree(), () => search.ofMany()]) {
-    sets.push(...more());
+    for (const set of more()) {
+      sets.push({ ...set, logWeight: set.logWeight + seen.logOfSet(set.faults) });
+    }
     const explained = logOfSum([...none, ...sets.map(({ logWeight }) => logWeight)]) - logTotal;
     if (Math.exp(explained) >= enoughExplained) break;
   }

@@ -2,6 +2,7 @@ import t from '@stdlib/stats-base-dists-t';
 import { defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalQuantile } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { sampleMoments } from '../quantity/sample-moments.ts';
 import { meanOf } from '../quantity/sum.ts';
 import {
@@ -179,8 +180,7 @@ function judge(input: PieceConformityInput, rule: ConformityRule, index: number)
   };
 }
 
-const probabilityWords = (value: number): string =>
-  value > 0.9999 ? 'above 0.9999' : value < 0.0001 ? 'below 0.0001' : value.toPrecision(3);
+const probabilityWords = (value: number): string => probabilityText(value, 3);
 
 function describe(rules: readonly RuleResult[]): string {
   return rules

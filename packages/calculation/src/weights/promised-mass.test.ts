@@ -22,6 +22,12 @@ describe('pieceConformity', () => {
     expect(single(10).rules[0]?.acceptFromGrams).toBeCloseTo(10.01644854, 7);
   });
 
+  it('refuses an uncertainty beyond every mass, over which no integral can be taken', () => {
+    const absurd = { ...example, commonStandardUncertaintyGrams: 1e308 };
+    const parsed = pieceConformityCalculation.input.safeParse(absurd);
+    expect(parsed.error?.issues[0]?.message).toBe('a value of at most 1000000000 g');
+  });
+
   it('averages the error of single weighings over a group, not the shared one', () => {
     const rule = { lowerLimitGrams: 7.9 };
     const result = pieceConformity({

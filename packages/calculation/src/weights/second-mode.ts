@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { type Chart, defineCalculation } from '../catalogue/calculation.ts';
 import { requireDomain } from '../quantity/domain.ts';
 import { normalQuantile } from '../quantity/normal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { dip } from './dip.ts';
 import { mixtureShape } from './mixture-shape.ts';
 import { oneNormalLogLikelihood } from './one-normal.ts';
@@ -148,12 +149,11 @@ function heapsTest(input: SecondModeInput) {
 }
 
 function describe(output: Omit<SecondModeOutput, 'words'>): string {
-  const probability = (value: number): string => Number(value.toPrecision(2)).toString();
-  const dipped = `Dip ${output.dip.toPrecision(3)}, probability with one mode ${probability(output.dipProbability)}.`;
+  const dipped = `Dip ${output.dip.toPrecision(3)}, probability with one mode ${probabilityText(output.dipProbability)}.`;
   const heaps =
     output.heapsProbability === null
       ? ''
-      : ` Two normal heaps instead of one: probability of such a gain by chance ${probability(output.heapsProbability)}.`;
+      : ` Two normal heaps instead of one: probability of such a gain by chance ${probabilityText(output.heapsProbability)}.`;
   const verdict = {
     'two-modes': 'The masses show a second mode: the lot is mixed. Part it before judging it.',
     'two-heaps-one-mode':

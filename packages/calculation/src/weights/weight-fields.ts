@@ -9,7 +9,11 @@ export const massField = (title: string, description: string) =>
 
 /** A standard deviation or uncertainty, 0 g or more. */
 export const deviationField = (title: string, description: string) =>
-  z.number(aDeviation).min(0, aDeviation).meta({ title, description, unit: 'g' });
+  z
+    .number(aDeviation)
+    .min(0, aDeviation)
+    .max(1e9, 'a value of at most 1000000000 g')
+    .meta({ title, description, unit: 'g' });
 
 /** Masses of single pieces, so many at least and at most. */
 export function massesField(least: number, greatest: number, description: string) {
