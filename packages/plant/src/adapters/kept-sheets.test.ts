@@ -41,6 +41,16 @@ describe('a half-filled sheet', () => {
     expect(sheets.find(name)?.value).toEqual({ from: 'the tablet' });
   });
 
+  it('stands in the list of all that are kept, without what it holds', () => {
+    keep({ assayRun: 'R-1' }, 0);
+    now += 60_000;
+    keep({ assayRun: 'R-2' }, 0, 'M-2 0');
+    expect(sheets.lines()).toEqual([
+      { ...name, keptAt: '2026-03-02T07:00:00.000Z' },
+      { ...name, thing: 'M-2 0', keptAt: '2026-03-02T07:01:00.000Z' },
+    ]);
+  });
+
   it('does not come back once it was recorded and forgotten', () => {
     keep({ assayRun: 'R-1' }, 0);
     sheets.forget(name);

@@ -2,7 +2,13 @@ import { chmodSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import type { Clock } from '../ports/clock.ts';
 import type { JsonObject } from '../ports/json.ts';
-import type { KeptSheet, KeptSheets, SheetKept, SheetName } from '../ports/kept-sheets.ts';
+import type {
+  KeptSheet,
+  KeptSheets,
+  SheetKept,
+  SheetLine,
+  SheetName,
+} from '../ports/kept-sheets.ts';
 
 const kibibyte = 1024;
 /** A sheet with the curves of a whole titration run is far smaller. */
@@ -78,6 +84,13 @@ export class SqliteKeptSheets implements KeptSheets {
     this.#database
       .prepare('DELETE FROM sheet WHERE person = ? AND command = ? AND thing = ?')
       .run(person, command, thing);
+  }
+
+  lines(): readonly SheetLine[] {
+    const rows = this.#database
+      .prepare('SELECT person, command, thing, kept FROM sheet ORDER BY kept, rowid')
+      .all() as readonly (SheetName & { readonly kept: number })[];
+    return rows.map(({ kept, ...name }) => ({ ...name, keptAt: new Date(kept).toISOString() }));
   }
 
   close(): void {

@@ -1,7 +1,6 @@
 import type { JsonObject } from '../ports/json.ts';
 import {
   BooksOutdated,
-  type IndexValue,
   type Store,
   type StoredHead,
   type StoredLine,
@@ -9,113 +8,96 @@ import {
   type StoreWriter,
   type Table,
 } from '../ports/store.ts';
-import { type Content, keyText, readerOf } from './memory-content.ts';
+import { frozenFrom } from './frozen.ts';
+import { type Content, readerOf } from './memory-content.ts';
+import { MemoryTable } from './memory-table.ts';
+import { SortedList } from './sorted-list.ts';
 import { orderedValues } from './table-order.ts';
 
 /** What has been committed. */
 class Committed implements Content {
-  readonly lines: StoredLine[] = [];
-  readonly heads = new Map<number, StoredHead>();
-  readonly tables = new Map<string, Map<string, JsonObject>>();
+  readonly #lines: StoredLine[] = [];
+  readonly #tables = new Map<string, MemoryTable>();
+  heads = new SortedList<StoredHead>();
 
-  table(name: string): Map<string, JsonObject> {
-    const found = this.tables.get(name);
+  get lineCount(): number {
+    return this.#lines.length;
+  }
+
+  line(number: number): StoredLine | undefined {
+    return this.#lines[number - 1];
+  }
+
+  has(name: string): boolean {
+    return this.#tables.has(name);
+  }
+
+  table(name: string): MemoryTable {
+    const found = this.#tables.get(name);
     if (!found) throw new RangeError(`table ${name} was not prepared`);
     return found;
   }
 
-  prepare(name: string): void {
-    if (!this.tables.has(name)) this.tables.set(name, new Map());
+  /** Takes over what a write has changed. */
+  take(layer: Layer): void {
+    for (const line of layer.lines) this.#lines.push(line);
+    for (const [name, table] of layer.tables) this.#tables.set(name, table);
+    this.heads = layer.heads;
   }
 
-  record(table: string, key: string): JsonObject | undefined {
-    return this.table(table).get(key);
-  }
-
-  records(table: string): Iterable<JsonObject> {
-    return this.table(table).values();
+  prepare(table: Table): void {
+    this.#tables.set(table.name, new MemoryTable(table.key));
   }
 }
 
-/** A write under way: what it changes, laid over what has been committed. */
-class Draft implements Content {
-  readonly #committed: Committed;
-  readonly #undo: (() => void)[] = [];
-  /** Changed records by table and key; a removed record is `null`. */
-  readonly #changes = new Map<string, Map<string, JsonObject | null>>();
-  lines: StoredLine[];
-  heads: Map<number, StoredHead>;
+/** What a write, or a part of one, changes, laid over what was there before. */
+class Layer implements Content {
+  readonly #beneath: Content;
+  readonly lines: StoredLine[] = [];
+  /** Tables of its own: those that it has changed. */
+  readonly tables = new Map<string, MemoryTable>();
+  heads: SortedList<StoredHead>;
 
-  constructor(committed: Committed) {
-    this.#committed = committed;
-    this.lines = [...committed.lines];
-    this.heads = new Map(committed.heads);
+  constructor(beneath: Content) {
+    this.#beneath = beneath;
+    this.heads = beneath.heads;
   }
 
-  record(table: string, key: string): JsonObject | undefined {
-    const changed = this.#changes.get(table)?.get(key);
-    return changed === undefined ? this.#committed.record(table, key) : (changed ?? undefined);
+  get lineCount(): number {
+    return this.#beneath.lineCount + this.lines.length;
   }
 
-  *records(table: string): Iterable<JsonObject> {
-    const changes = this.#changes.get(table);
-    for (const [key, record] of this.#committed.table(table)) if (!changes?.has(key)) yield record;
-    for (const record of changes?.values() ?? []) if (record !== null) yield record;
+  line(number: number): StoredLine | undefined {
+    const above = number - 1 - this.#beneath.lineCount;
+    return above < 0 ? this.#beneath.line(number) : this.lines[above];
   }
 
-  append(line: StoredLine): void {
-    this.lines.push(line);
-    this.#undo.push(() => this.lines.pop());
+  table(name: string): MemoryTable {
+    return this.tables.get(name) ?? this.#beneath.table(name);
+  }
+
+  /** The table, to be changed. */
+  own(name: string): MemoryTable {
+    const known = this.tables.get(name);
+    if (known) return known;
+    const own = this.#beneath.table(name).copy();
+    this.tables.set(name, own);
+    return own;
   }
 
   putHead(head: StoredHead): void {
-    const before = this.heads.get(head.treeSize);
-    this.heads.set(head.treeSize, head);
-    this.#undo.push(() => {
-      if (before) this.heads.set(head.treeSize, before);
-      else this.heads.delete(head.treeSize);
+    this.heads = this.heads.copy();
+    this.heads.put(head, {
+      isBefore: ({ treeSize }) => treeSize < head.treeSize,
+      isSame: ({ treeSize }) => treeSize === head.treeSize,
     });
   }
 
-  change(table: string, key: string, record: JsonObject | null): void {
-    this.#committed.table(table);
-    const changes = this.#changes.get(table) ?? new Map<string, JsonObject | null>();
-    this.#changes.set(table, changes);
-    const before = changes.get(key);
-    changes.set(key, record);
-    this.#undo.push(() => {
-      if (before === undefined) changes.delete(key);
-      else changes.set(key, before);
-    });
-  }
-
-  clear(table: string): void {
-    this.#committed.prepare(table);
-    for (const key of this.#committed.table(table).keys()) this.change(table, key, null);
-    for (const key of this.#changes.get(table)?.keys() ?? []) this.change(table, key, null);
-  }
-
-  /** Where the write stands now, to be gone back to. */
-  mark(): number {
-    return this.#undo.length;
-  }
-
-  backTo(mark: number): void {
-    while (this.#undo.length > mark) this.#undo.pop()?.();
-  }
-
-  commit(): void {
-    for (const line of this.lines.slice(this.#committed.lines.length)) {
-      this.#committed.lines.push(line);
-    }
-    for (const [treeSize, head] of this.heads) this.#committed.heads.set(treeSize, head);
-    for (const [name, changes] of this.#changes) {
-      const rows = this.#committed.table(name);
-      for (const [key, record] of changes) {
-        if (record === null) rows.delete(key);
-        else rows.set(key, record);
-      }
-    }
+  /** Takes over what a part of it has changed. */
+  take(part: Layer): void {
+    for (const line of part.lines) this.lines.push(line);
+    for (const [name, table] of part.tables) this.tables.set(name, table);
+    this.heads = part.heads;
   }
 }
 
@@ -132,18 +114,18 @@ export class MemoryStore implements Store {
   }
 
   async prepare(tables: readonly Table[]): Promise<void> {
-    for (const { name } of tables) {
-      const isMissing = !this.#committed.tables.has(name);
-      if (isMissing && this.#committed.lines.length > 0) throw new BooksOutdated(name);
-      this.#committed.prepare(name);
+    for (const table of tables) {
+      if (this.#committed.has(table.name)) continue;
+      if (this.#committed.lineCount > 0) throw new BooksOutdated(table.name);
+      this.#committed.prepare(table);
     }
   }
 
   write<Result>(work: (writer: StoreWriter) => Promise<Result>): Promise<Result> {
     const run = this.#turn.then(async () => {
-      const draft = new Draft(this.#committed);
-      const result = await work(writerOf(draft));
-      draft.commit();
+      const layer = new Layer(this.#committed);
+      const result = await work(writerOf(layer));
+      this.#committed.take(layer);
       return result;
     });
     this.#turn = run.catch(() => undefined);
@@ -157,36 +139,37 @@ export class MemoryStore implements Store {
 
 /** The record as it comes out of a file, frozen, since every reader is given the same one. */
 function throughText(record: JsonObject): JsonObject {
-  return JSON.parse(JSON.stringify(record), (_field, value) => Object.freeze(value)) as JsonObject;
+  return frozenFrom(JSON.stringify(record));
 }
 
-function writerOf(draft: Draft): StoreWriter {
+function writerOf(whole: Layer): StoreWriter {
+  let present = whole;
   return {
-    ...readerOf(() => draft),
+    ...readerOf(() => present),
     append: async (line) => {
-      const last = draft.lines.length;
+      const last = present.lineCount;
       if (line.number !== last + 1) {
         throw new RangeError(`line ${line.number} does not follow line ${last}`);
       }
-      draft.append(line);
+      present.lines.push(line);
     },
     put: async (table, record) => {
       orderedValues(table, record);
-      const key = table.key.map((field) => record[field] as IndexValue);
-      draft.change(table.name, keyText(key), throughText(record));
+      present.own(table.name).put(throughText(record));
     },
-    remove: async (table, key) => draft.change(table.name, keyText(key), null),
-    putHead: async (head) => draft.putHead(head),
+    remove: async (table, key) => present.own(table.name).remove(key),
+    putHead: async (head) => present.putHead(head),
     clear: async (tables) => {
-      for (const { name } of tables) draft.clear(name);
+      for (const table of tables) present.tables.set(table.name, new MemoryTable(table.key));
     },
     part: async (work) => {
-      const mark = draft.mark();
+      present = new Layer(whole);
       try {
-        return await work();
-      } catch (error) {
-        draft.backTo(mark);
-        throw error;
+        const result = await work();
+        whole.take(present);
+        return result;
+      } finally {
+        present = whole;
       }
     },
   };

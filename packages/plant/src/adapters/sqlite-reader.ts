@@ -8,6 +8,7 @@ import type {
   StoreReader,
   Table,
 } from '../ports/store.ts';
+import type { RecordCache } from './record-cache.ts';
 import { recordText } from './sqlite-tables.ts';
 import { orderFields, wholeOrder } from './table-order.ts';
 
@@ -65,8 +66,12 @@ function asLine(row: unknown): StoredLine | undefined {
 
 const parse = (text: unknown): JsonObject => JSON.parse(text as string) as JsonObject;
 
-/** Reads one plant on one connection; each statement is prepared once. */
-export function sqliteReader(database: Database.Database, plant: string): StoreReader {
+/** Reads one plant on one connection; each statement is prepared once. The cache is the writer's. */
+export function sqliteReader(
+  database: Database.Database,
+  plant: string,
+  cache?: RecordCache,
+): StoreReader {
   const line = 'SELECT number, hash, text FROM journal_line WHERE plant = ?';
   const head = 'SELECT tree_size AS treeSize, text FROM journal_head WHERE plant = ?';
   // One row is read as a list: as an object, each call would make a function for its names first.
@@ -76,16 +81,20 @@ export function sqliteReader(database: Database.Database, plant: string): StoreR
   const coveringHead = database.prepare(`${head} AND tree_size >= ? ORDER BY tree_size LIMIT 1`);
   const allHeads = database.prepare(`${head} ORDER BY tree_size`);
   const recordStatements = new Map<Table, Database.Statement>();
+  const recordOf = (table: Table, key: readonly IndexValue[]): string | undefined => {
+    const statement = remember(recordStatements, table, () =>
+      database.prepare(recordText(table)).pluck(),
+    );
+    return statement.get(plant, ...key) as string | undefined;
+  };
   const selections = new Map<string, Database.Statement>();
   return {
     lastLine: async () => asLine(lastLine.get(plant)),
     line: async (number) => asLine(oneLine.get(plant, number)),
     lines: async (first, below) => someLines.all(plant, first, below) as StoredLine[],
     record: async (table, key) => {
-      const statement = remember(recordStatements, table, () =>
-        database.prepare(recordText(table)).pluck(),
-      );
-      const found = statement.get(plant, ...key);
+      if (cache) return cache.record(table, key, () => recordOf(table, key));
+      const found = recordOf(table, key);
       return found === undefined ? undefined : parse(found);
     },
     records: async (table, selection = {}) => {

@@ -8,6 +8,7 @@ import {
   type StoreWriter,
   type Table,
 } from '../ports/store.ts';
+import { RecordCache } from './record-cache.ts';
 import { sqliteReader } from './sqlite-reader.ts';
 import { coreSchema, isAsDeclared, makeAnew, tableStatements } from './sqlite-tables.ts';
 import {
@@ -23,6 +24,12 @@ export interface SqliteStoreOptions {
   readonly plant: string;
   /** Path of the database file; made when it is missing. */
   readonly path: string;
+  /**
+   * What a commit survives. A plant's own store survives a power failure, as is so when this is left
+   * out. A copy that is made to be compared, or a plant that is only simulated, need not wait for the
+   * disk: its commits survive the end of its process and nothing worse.
+   */
+  readonly survives?: 'power failure' | 'end of process';
 }
 
 /** Settings that make a commit durable before it is answered, on every system. */
@@ -63,10 +70,11 @@ export class SqliteStore implements Store {
   readonly #reading: Database.Database;
   readonly #transactions: Transactions;
   readonly #writer: StoreWriter;
-  readonly #state: WriteState = { open: false, lastNumber: undefined };
+  readonly #state: WriteState = { open: false, last: undefined };
+  readonly #cache = new RecordCache();
   #turn: Promise<unknown> = Promise.resolve();
 
-  constructor({ plant, path }: SqliteStoreOptions) {
+  constructor({ plant, path, survives = 'power failure' }: SqliteStoreOptions) {
     this.plant = plant;
     this.path = path;
     this.#lock = holdWriter(path);
@@ -75,9 +83,10 @@ export class SqliteStore implements Store {
       this.#writing = new Database(path);
       opened.push(this.#writing);
       for (const setting of durable) this.#writing.pragma(setting);
+      if (survives === 'end of process') this.#writing.pragma('synchronous = OFF');
       this.#writing.exec(coreSchema);
       this.#transactions = transactionsOf(this.#writing);
-      this.#writer = sqliteWriter(this.#writing, plant, this.#state);
+      this.#writer = sqliteWriter(this.#writing, plant, this.#state, this.#cache);
       this.#reading = new Database(path, { readonly: true });
       opened.push(this.#reading);
       this.reader = sqliteReader(this.#reading, plant);
@@ -115,13 +124,14 @@ export class SqliteStore implements Store {
     const { begin, commit, rollback } = this.#transactions;
     try {
       begin.run();
-      Object.assign(this.#state, { open: true, lastNumber: undefined });
+      this.#state.open = true;
       const result = await work(this.#writer);
       this.#state.open = false;
       commit.run();
       return result;
     } catch (error) {
-      this.#state.open = false;
+      Object.assign(this.#state, { open: false, last: undefined });
+      this.#cache.clear();
       if (this.#writing.inTransaction) rollback.run();
       throw storeError(error);
     }

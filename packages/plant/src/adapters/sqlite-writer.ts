@@ -1,6 +1,8 @@
 import type Database from 'better-sqlite3';
-import type { IndexValue, StoreWriter, Table } from '../ports/store.ts';
+import type { JsonObject } from '../ports/json.ts';
+import type { IndexValue, StoredLine, StoreWriter, Table } from '../ports/store.ts';
 import { StoreFull } from '../ports/store.ts';
+import type { RecordCache } from './record-cache.ts';
 import { remember, sqliteReader } from './sqlite-reader.ts';
 import { isAsDeclared, makeAnew, putText, removeText } from './sqlite-tables.ts';
 import { orderedValues } from './table-order.ts';
@@ -43,8 +45,8 @@ export function transactionsOf(database: Database.Database): Transactions {
 /** What is known of the write under way. */
 export interface WriteState {
   open: boolean;
-  /** Number of the last line; not known at the beginning and after a part was undone. */
-  lastNumber: number | undefined;
+  /** The last line; not known at the beginning and after something was undone. */
+  last: StoredLine | undefined;
 }
 
 /** Changes one plant on one connection, inside a transaction that the store has begun. */
@@ -52,10 +54,8 @@ export function sqliteWriter(
   database: Database.Database,
   plant: string,
   state: WriteState,
+  cache: RecordCache,
 ): StoreWriter {
-  const lastNumber = database
-    .prepare('SELECT number FROM journal_line WHERE plant = ? ORDER BY number DESC LIMIT 1')
-    .pluck();
   const append = database.prepare(
     'INSERT INTO journal_line (plant, number, hash, text) VALUES (?, ?, ?, ?)',
   );
@@ -64,35 +64,49 @@ export function sqliteWriter(
   );
   const puts = new Map<Table, Database.Statement>();
   const removes = new Map<Table, Database.Statement>();
-  const run = (statement: Database.Statement, ...values: IndexValue[]): void => {
+  const run = (statement: Database.Statement, values: readonly IndexValue[]): void => {
     // Work that goes on after its write has ended would otherwise commit by itself.
     if (!state.open) throw new RangeError('the write has ended; nothing can change');
-    statement.run(...values);
+    statement.run(values);
+  };
+  const reader = sqliteReader(database, plant, cache);
+  // There is no other writer, so that the last line has to be looked for once only.
+  const lastLine = async (): Promise<StoredLine | undefined> => {
+    state.last ??= await reader.lastLine();
+    return state.last;
   };
   return {
-    ...sqliteReader(database, plant),
+    ...reader,
+    lastLine,
     append: async ({ number, hash, text }) => {
-      const last = state.lastNumber ?? ((lastNumber.get(plant) ?? 0) as number);
+      const last = (await lastLine())?.number ?? 0;
       if (number !== last + 1) throw new RangeError(`line ${number} does not follow line ${last}`);
-      run(append, plant, number, hash, text);
-      state.lastNumber = number;
+      run(append, [plant, number, hash, text]);
+      state.last = { number, hash, text };
     },
     put: async (table, record) => {
       const put = remember(puts, table, () => database.prepare(putText(table)));
-      run(put, plant, ...orderedValues(table, record), JSON.stringify(record));
+      const text = JSON.stringify(record);
+      run(put, [plant, ...orderedValues(table, record), text]);
+      cache.put(table, keyOf(table, record), text);
     },
     remove: async (table, key) => {
       const remove = remember(removes, table, () => database.prepare(removeText(table)));
-      run(remove, plant, ...key);
+      run(remove, [plant, ...key]);
+      cache.remove(table, key);
     },
-    putHead: async ({ treeSize, text }) => run(putHead, plant, treeSize, text),
+    putHead: async ({ treeSize, text }) => run(putHead, [plant, treeSize, text]),
     clear: async (tables: readonly Table[]) => {
       if (!state.open) throw new RangeError('the write has ended; nothing can change');
+      cache.clear();
       for (const table of tables) clearTable(database, plant, table);
     },
-    part: partOf(database, state),
+    part: partOf(database, state, cache),
   };
 }
+
+const keyOf = (table: Table, record: JsonObject): readonly IndexValue[] =>
+  table.key.map((field) => record[field] as IndexValue);
 
 function clearTable(database: Database.Database, plant: string, table: Table): void {
   if (isAsDeclared(database, table)) {
@@ -107,7 +121,11 @@ function clearTable(database: Database.Database, plant: string, table: Table): v
   makeAnew(database, table);
 }
 
-function partOf(database: Database.Database, state: WriteState): StoreWriter['part'] {
+function partOf(
+  database: Database.Database,
+  state: WriteState,
+  cache: RecordCache,
+): StoreWriter['part'] {
   const begin = database.prepare('SAVEPOINT part');
   const release = database.prepare('RELEASE part');
   const back = database.prepare('ROLLBACK TO part');
@@ -118,7 +136,8 @@ function partOf(database: Database.Database, state: WriteState): StoreWriter['pa
       release.run();
       return result;
     } catch (error) {
-      state.lastNumber = undefined;
+      state.last = undefined;
+      cache.clear();
       // A full disk may already have rolled the whole write back; then there is no savepoint left.
       if (database.inTransaction) {
         back.run();

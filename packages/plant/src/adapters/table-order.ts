@@ -40,15 +40,18 @@ export function orderedValues(table: Table, record: JsonObject): IndexValue[] {
   });
 }
 
-/** Where UTF-16 and UTF-8 put texts in different orders: halves of pairs, and what comes after them. */
-const ordersOtherwise = /[\ud800-\uffff]/;
+/** From here on UTF-16 and UTF-8 put texts in different orders: halves of pairs, and what comes after. */
+const ordersOtherwise = 0xd800;
 
 function compareTexts(a: string, b: string): number {
-  if (a === b) return 0;
-  if (ordersOtherwise.test(a) || ordersOtherwise.test(b)) {
+  const shorter = Math.min(a.length, b.length);
+  for (let at = 0; at < shorter; at += 1) {
+    const [left, right] = [a.charCodeAt(at), b.charCodeAt(at)];
+    if (left === right) continue;
+    if (left < ordersOtherwise && right < ordersOtherwise) return left - right;
     return Buffer.compare(Buffer.from(a), Buffer.from(b));
   }
-  return a < b ? -1 : 1;
+  return a.length - b.length;
 }
 
 /** Order of values: numbers before text, text by the bytes of its UTF-8 form. */

@@ -5,6 +5,7 @@ import { applyCore } from './core-books.ts';
 import { canonicalText, type Entry, entryHash, parseEntry, type RecordedEntry } from './entry.ts';
 import { invariant } from './fault.ts';
 import { addLeaf } from './merkle.ts';
+import { placeName } from './place.ts';
 import { assertPosting, type Posting } from './posting.ts';
 import { type Refusal, refuse } from './refusal.ts';
 import type { Circumstances, Draft, EntryKind } from './station.ts';
@@ -78,7 +79,11 @@ export async function applyEntry(
   await kind.apply(books, entry);
   return shortages.map(({ place, pieceStandard, melt, pieces }) =>
     refuse(coreRefusals, 'NotEnoughPieces', {
-      message: `The ${place.replace('-', ' ')} would be left with ${pieces} pieces of ${pieceStandard}${melt ? ` from melt ${melt}` : ''}.`,
+      toOthers: {
+        message: `Fewer pieces of ${pieceStandard} than none${melt ? `, from melt ${melt},` : ''} would be left in ${placeName(place)}.`,
+        figures: { place, pieceStandard, melt },
+      },
+      message: `${-pieces} more pieces of ${pieceStandard}${melt ? ` from melt ${melt}` : ''} would leave ${placeName(place)} than lie there.`,
       figures: { place, pieceStandard, melt, piecesLeft: pieces },
     }),
   );

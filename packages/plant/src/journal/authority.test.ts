@@ -229,6 +229,44 @@ describe('refusals of input', () => {
     expect(more).toEqual([]);
   });
 
+  it('show the beginning of a long value, and no more than 50 problems', () => {
+    const [refusal] = refusalsOf({ melt: 'M-1', grams: '2'.repeat(100_000) });
+    expect(refusal?.figures.value).toBe(`${'2'.repeat(200)}…`);
+    expect(refusal?.message.length).toBeLessThan(300);
+    const list = z.array(z.number('a number'));
+    const parsed = list.safeParse(Array.from({ length: 10_000 }, () => 'x'));
+    const refusals = parsed.success ? [] : inputRefusals(parsed.error, []);
+    expect(refusals).toHaveLength(50);
+  });
+
+  it('tell of a field once: what is no number is not also told as too small', () => {
+    const form = z.strictObject({
+      reason: z
+        .string()
+        .min(3, '3 characters')
+        .refine((text) => text.trim().length >= 3, '3 characters'),
+    });
+    const input = { reason: 'a' };
+    const parsed = form.safeParse(input);
+    expect(parsed.success ? [] : inputRefusals(parsed.error, input)).toMatchObject([
+      { field: 'reason', message: 'reason is a: 3 characters.' },
+    ]);
+  });
+
+  it('call nothing where something belongs missing', () => {
+    expect(refusalsOf({ melt: 'M-1', grams: null })[0]?.message).toMatch(/^grams is missing: /);
+  });
+
+  it('name a field that nobody knows', () => {
+    expect(refusalsOf({ melt: 'M-1', grams: 2, ounces: 3 })).toMatchObject([
+      {
+        field: 'ounces',
+        message: 'ounces is 3: no field of this name.',
+        figures: { value: 3, accepted: 'no field of this name' },
+      },
+    ]);
+  });
+
   it('name the input as a whole when it is no object', () => {
     expect(refusalsOf('grams')).toMatchObject([{ field: 'input' }]);
     expect(refusalsOf(undefined)).toMatchObject([{ field: 'input' }]);

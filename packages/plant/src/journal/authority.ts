@@ -1,3 +1,4 @@
+import { problemsOf } from '@cupel/calculation';
 import type { z } from 'zod';
 import type { Json } from '../ports/json.ts';
 import { type Refusal, type RefusalMeanings, refuse } from './refusal.ts';
@@ -47,33 +48,39 @@ export const coreRefusals = {
   },
 } satisfies RefusalMeanings;
 
-function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>(
-    (value, key) =>
-      typeof value === 'object' && value !== null
-        ? (value as Record<PropertyKey, unknown>)[key]
-        : undefined,
-    input,
-  );
+/** Longer values are shown by their beginning. */
+const shownCharacters = 200;
+/** So many problems are told at once; whoever mends them learns of the others. */
+const toldProblems = 50;
+
+function shown(text: string): string {
+  return text.length > shownCharacters ? `${text.slice(0, shownCharacters).toWellFormed()}…` : text;
 }
 
 function asJson(value: unknown): Json {
-  if (typeof value === 'string' || typeof value === 'boolean' || value === null) return value;
+  if (typeof value === 'string') return shown(value);
+  if (typeof value === 'boolean' || value === null) return value;
   if (typeof value === 'number') return Number.isFinite(value) ? value : String(value);
-  return value === undefined ? 'missing' : JSON.stringify(value).slice(0, 200);
+  return value === undefined ? 'missing' : shown(JSON.stringify(value));
 }
 
-/** Every problem of an input, each with its field, value and what would be accepted. */
+/** The problems of an input, each with its field, value and what would be accepted. */
 export function inputRefusals(error: z.ZodError, input: unknown): readonly Refusal[] {
-  return error.issues.map((issue) => {
-    const field = issue.path.map(String).join('.') || 'input';
-    const value = asJson(valueAt(input, issue.path));
-    return refuse(coreRefusals, 'InputNotAccepted', {
-      message: `${field} is ${value === '' ? 'empty' : String(value)}: ${issue.message}.`,
-      field,
-      figures: { field, value, accepted: issue.message },
+  // What is not even of the form is not told once more as out of its range.
+  const told = new Set<string>();
+  return problemsOf(error, input)
+    .filter(({ field }) => !told.has(field) && told.add(field))
+    .slice(0, toldProblems)
+    .map((problem) => {
+      const { accepted } = problem;
+      const field = problem.field || 'input';
+      const value = asJson(problem.value);
+      return refuse(coreRefusals, 'InputNotAccepted', {
+        message: `${field} is ${value === '' ? 'empty' : (value ?? 'missing')}: ${accepted}.`,
+        field,
+        figures: { field, value, accepted },
+      });
     });
-  });
 }
 
 /** The texts of an input that no journal can keep: those with half of a surrogate pair. */
@@ -82,7 +89,7 @@ export function textRefusals(input: unknown, path: readonly string[] = []): read
     if (input.isWellFormed()) return [];
     const field = path.join('.') || 'input';
     const accepted = 'text of whole Unicode characters';
-    const value = input.toWellFormed();
+    const value = shown(input.toWellFormed());
     return [
       refuse(coreRefusals, 'InputNotAccepted', {
         message: `${field} is ${value}: ${accepted}.`,
@@ -153,7 +160,7 @@ function checkWitness(
   if (witness.person === author.person) {
     return [
       refuse(coreRefusals, 'WitnessIsAuthor', {
-        message: `${author.name} cannot witness his own act.`,
+        message: `${author.name} records this act; its witness is somebody else.`,
         figures: { person: author.person },
       }),
     ];

@@ -2,7 +2,7 @@ import { type BookReader, type BookWriter, defineBook } from './books.ts';
 import type { Descent, Entry, Thing } from './entry.ts';
 import { invariant } from './fault.ts';
 import { merkleNodes } from './merkle.ts';
-import { isInsidePlace, type Place } from './place.ts';
+import { type InsidePlace, isInsidePlace, type Place } from './place.ts';
 import type { Posting } from './posting.ts';
 import type { EntryKind } from './station.ts';
 
@@ -25,6 +25,24 @@ export const balances = defineBook<BalanceRow>({
   meaning: 'What should lie at a place, of one metal, piece standard and melt.',
   key: ['place', 'metal', 'pieceStandard', 'melt'],
   indexes: { byStandard: ['pieceStandard', 'place'], byMelt: ['melt', 'place'] },
+});
+
+/** What should lie at a place, of one piece standard, all melts together. */
+export interface PlaceBalanceRow {
+  readonly [field: string]: string | number;
+  readonly place: string;
+  readonly metal: string;
+  readonly pieceStandard: string;
+  readonly pieces: number;
+  readonly grossMicrograms: number;
+  readonly fineMicrograms: number;
+}
+
+/** The sums of the balances of each place inside: those by melt grow with every melt that leaves some micrograms. */
+export const placeBalances = defineBook<PlaceBalanceRow>({
+  name: 'core_place_balance',
+  meaning: 'What should lie at a place, of one metal and piece standard, all melts together.',
+  key: ['place', 'metal', 'pieceStandard'],
 });
 
 /** One posting with the entry that made it. */
@@ -51,6 +69,25 @@ export const movements = defineBook<MovementRow>({
   meaning: 'One posting of an entry.',
   key: ['entry', 'line'],
   indexes: { byShift: ['shift', 'entry'], byMelt: ['melt', 'entry'] },
+});
+
+/** What moved at a place in a shift: counted, so that nobody has to read the postings for it. */
+type ShiftMovementRow = {
+  /** Empty for the whole plant. */
+  readonly place: string;
+  readonly shift: string;
+  readonly movements: number;
+  readonly firstEntry: number;
+  readonly lastEntry: number;
+  readonly pieceStandards: readonly string[];
+};
+
+/** Movements by place and shift, and of all places together under the empty name. */
+export const shiftMovements = defineBook<ShiftMovementRow>({
+  name: 'core_shift_movement',
+  meaning: 'How many postings brought or took metal at a place in a shift, and the last of them.',
+  key: ['place', 'shift'],
+  indexes: { byLast: ['place', 'lastEntry'] },
 });
 
 /** Which entries speak of a thing. */
@@ -94,8 +131,37 @@ export const requests = defineBook<{
   key: ['author', 'idempotencyKey'],
 });
 
+/** Which entries rest on what an instrument showed. */
+export type InstrumentReadingRow = {
+  readonly instrument: string;
+  readonly entry: number;
+  readonly kind: string;
+  readonly station: string;
+  readonly instant: string;
+  readonly author: string;
+  /** What the entry speaks of, the first of them where they are many. */
+  readonly things: readonly { readonly thing: string; readonly id: string }[];
+};
+
+/** Entries by the instrument that gave their readings. */
+export const instrumentReadings = defineBook<InstrumentReadingRow>({
+  name: 'core_instrument_reading',
+  meaning: 'An entry whose readings came from an instrument, and what it speaks of.',
+  key: ['instrument', 'entry'],
+});
+
 /** The books that belong to no station. */
-export const coreBooks = [balances, descents, merkleNodes, movements, requests, threads] as const;
+export const coreBooks = [
+  balances,
+  descents,
+  instrumentReadings,
+  merkleNodes,
+  movements,
+  placeBalances,
+  requests,
+  shiftMovements,
+  threads,
+] as const;
 
 /** A place that would hold less than nothing after a posting. */
 export interface Shortage {
@@ -116,8 +182,11 @@ export async function applyCore(
     await changeBalance(books, posting, 'to');
     await changeBalance(books, posting, 'from');
   }
+  await countMovements(books, entry);
   const shortages = await shortagesAfter(books, entry.postings);
-  for (const thing of kind.things(entry.body)) await thread(books, entry, thing);
+  const things = kind.things(entry.body);
+  for (const thing of things) await thread(books, entry, thing);
+  await noteInstruments(books, entry, kind, things);
   for (const descent of kind.descents?.(entry.body) ?? []) await descend(books, entry, descent);
   await noteRequest(books, entry);
   return shortages;
@@ -139,6 +208,30 @@ function movementRow(entry: Entry, posting: Posting, line: number): MovementRow 
     fineMicrograms: posting.fineMicrograms,
     estimated: posting.estimated,
   };
+}
+
+/** Counts the postings of an entry for its shift: once for the plant, once for each place inside. */
+async function countMovements(books: BookWriter, entry: Entry): Promise<void> {
+  const { postings, shift, number } = entry;
+  if (postings.length === 0) return;
+  const touched = new Map<string, Posting[]>([['', [...postings]]]);
+  for (const posting of postings) {
+    for (const place of new Set([posting.from, posting.to])) {
+      if (isInsidePlace(place)) touched.set(place, [...(touched.get(place) ?? []), posting]);
+    }
+  }
+  for (const [place, own] of touched) {
+    const before = await books.get(shiftMovements, place, shift);
+    const named = own.map(({ pieceStandard }) => pieceStandard);
+    await books.put(shiftMovements, {
+      place,
+      shift,
+      movements: (before?.movements ?? 0) + own.length,
+      firstEntry: before?.firstEntry ?? number,
+      lastEntry: number,
+      pieceStandards: [...new Set([...(before?.pieceStandards ?? []), ...named])].sort(),
+    });
+  }
 }
 
 /** The places that hold less than nothing once all the postings of an entry are done, each once. */
@@ -168,25 +261,58 @@ async function changeBalance(
   const melt = posting.melt ?? '';
   const place = posting[end];
   const before = await books.get(balances, place, metal, pieceStandard, melt);
-  const row = {
-    place,
-    metal,
-    pieceStandard,
-    melt,
+  const row = { place, metal, pieceStandard, melt, ...added(before, posting, sign) };
+  if (isInsidePlace(place)) {
+    const whole = await books.get(placeBalances, place, metal, pieceStandard);
+    const sum = { place, metal, pieceStandard, ...added(whole, posting, sign) };
+    await books.put(placeBalances, sum);
+  }
+  // Where nothing lies any more there is no record: whoever reads a place reads what is there.
+  const isEmpty = [row.pieces, row.grossMicrograms, row.fineMicrograms].every((one) => one === 0);
+  if (isEmpty) await books.remove(balances, place, metal, pieceStandard, melt);
+  else await books.put(balances, row);
+}
+
+/** The figures of a balance with those of a posting added or taken away. */
+function added(
+  before: PlaceBalanceRow | BalanceRow | undefined,
+  posting: Posting,
+  sign: 1 | -1,
+): { pieces: number; grossMicrograms: number; fineMicrograms: number } {
+  const figures = {
     pieces: (before?.pieces ?? 0) + sign * posting.pieces,
     grossMicrograms: (before?.grossMicrograms ?? 0) + sign * posting.grossMicrograms,
     fineMicrograms: (before?.fineMicrograms ?? 0) + sign * posting.fineMicrograms,
   };
   invariant(
-    [row.pieces, row.grossMicrograms, row.fineMicrograms].every(Number.isSafeInteger),
-    `balance of ${place} exceeds the safe integers`,
+    Object.values(figures).every(Number.isSafeInteger),
+    `balance of ${sign === 1 ? posting.to : posting.from} exceeds the safe integers`,
   );
-  await books.put(balances, row);
+  return figures;
 }
 
 async function thread(books: BookWriter, entry: Entry, thing: Thing): Promise<void> {
   const { number, kind, instant } = entry;
   await books.put(threads, { ...thing, entry: number, kind, instant });
+}
+
+/** An entry on a whole sample speaks of a hundred blanks; the first things say what it was about. */
+const greatestThings = 8;
+
+async function noteInstruments(
+  books: BookWriter,
+  entry: Entry,
+  kind: EntryKind,
+  things: readonly Thing[],
+): Promise<void> {
+  const further = kind.instruments?.(entry.body) ?? [];
+  const all = entry.instrument === null ? further : [entry.instrument, ...further];
+  if (all.length === 0) return;
+  const named = things.slice(0, greatestThings).map(({ thing: name, id }) => ({ thing: name, id }));
+  const { number, station, instant, author } = entry;
+  const row = { entry: number, kind: entry.kind, station, instant, author, things: named };
+  for (const instrument of new Set(all))
+    await books.put(instrumentReadings, { instrument, ...row });
 }
 
 async function descend(books: BookWriter, entry: Entry, descent: Descent): Promise<void> {
@@ -212,7 +338,15 @@ async function noteRequest(books: BookWriter, entry: Entry): Promise<void> {
   });
 }
 
-/** The sum of what lies at a place, by piece standard. */
+/** What lies at a place of each piece standard, all melts together; as short after years as at first. */
+export async function sumsOfPlace(
+  books: BookReader,
+  place: InsidePlace,
+): Promise<readonly PlaceBalanceRow[]> {
+  return books.select(placeBalances, { prefix: [place] });
+}
+
+/** What lies at a place, by piece standard and melt. */
 export async function balanceOfPlace(
   books: BookReader,
   place: Place,

@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import type { Json } from '../ports/json.ts';
 import type { StoreReader } from '../ports/store.ts';
+import { shownEntry } from './blind.ts';
 import type { BookReader } from './books.ts';
-import { balanceOfPlace, threads } from './core-books.ts';
+import { sumsOfPlace, threads } from './core-books.ts';
 import { type Entry, parseEntry } from './entry.ts';
 import { entriesOf, kinshipOf } from './lineage.ts';
 import { insidePlaces } from './place.ts';
@@ -74,7 +75,7 @@ const placeOfStation: Readonly<Record<string, string>> = {
 
 async function metalsAt(books: BookReader, place: (typeof insidePlaces)[number]) {
   const metals = new Map<string, { pieces: number; gross: number; fine: number }>();
-  for (const row of await balanceOfPlace(books, place)) {
+  for (const row of await sumsOfPlace(books, place)) {
     const sum = metals.get(row.metal) ?? { pieces: 0, gross: 0, fine: 0 };
     sum.pieces += row.pieces;
     sum.gross += row.grossMicrograms;
@@ -168,26 +169,13 @@ function entriesQuestion({ reader, kind }: CoreQuestionSources): Question {
       const last = (await reader.lastLine())?.number ?? 0;
       const first = from ?? Math.max(1, last - limit + 1);
       const lines = await reader.lines(first, first + limit);
-      const entries = lines.map((line) => shownEntry(parseEntry(line), { kind, person }));
+      const entries = lines.map((line) => {
+        const entry = parseEntry(line);
+        return shownEntry(entry, { kind: kind(entry.kind), person });
+      });
       return { entries, last } as unknown as Json;
     },
   });
-}
-
-/** An entry as a person may see it: a body that is not for him is left out. */
-function shownEntry(
-  entry: ReturnType<typeof parseEntry>,
-  options: { kind: CoreQuestionSources['kind']; person: Person },
-) {
-  const kind = options.kind(entry.kind);
-  const readers = kind?.readableBy;
-  const mayRead = !readers || readers.some((role) => options.person.roles.includes(role));
-  return {
-    ...entry,
-    body: mayRead ? entry.body : {},
-    meaning: kind?.meaning ?? '',
-    things: kind?.things(entry.body) ?? [],
-  };
 }
 
 /** The questions that belong to no station: the line, the docket, lineage, codes and the journal itself. */

@@ -2,6 +2,7 @@ import { hash } from 'node:crypto';
 import canonicalize from 'canonicalize';
 import type { Json, JsonObject } from '../ports/json.ts';
 import { invariant } from './fault.ts';
+import { textOfPlain } from './plain-text.ts';
 import type { Posting } from './posting.ts';
 
 /** A thing of the plant that an entry speaks of: a melt, a drum, a tube, a die. */
@@ -53,7 +54,7 @@ export const genesisHash = '0'.repeat(64);
 
 /** RFC 8785 canonical JSON text of a value. */
 export function canonicalText(value: Json | object): string {
-  const text = canonicalize(value);
+  const text = textOfPlain(value) ?? canonicalize(value);
   invariant(text !== undefined, 'value has no canonical JSON form');
   return text;
 }
@@ -63,8 +64,9 @@ function hasSortedNames(value: unknown): boolean {
   if (typeof value !== 'object' || value === null) return true;
   if (Array.isArray(value)) return value.every(hasSortedNames);
   let before: string | undefined;
-  for (const [name, part] of Object.entries(value)) {
-    if ((before !== undefined && name < before) || !hasSortedNames(part)) return false;
+  for (const name of Object.keys(value)) {
+    if (before !== undefined && name < before) return false;
+    if (!hasSortedNames((value as Record<string, unknown>)[name])) return false;
     before = name;
   }
   return true;

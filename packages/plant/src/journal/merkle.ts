@@ -49,6 +49,15 @@ async function nodeAt(books: BookReader, level: number, place: number): Promise<
   return node.hash;
 }
 
+/** The newest entry of the journal, with the hash of its leaf; nothing before the first. */
+export async function newestLeaf(
+  books: BookReader,
+): Promise<{ readonly entry: number; readonly hash: string } | undefined> {
+  const selection = { prefix: [0], descending: true, limit: 1 };
+  const [leaf] = await books.select(merkleNodes, selection);
+  return leaf && { entry: leaf.place + 1, hash: leaf.hash };
+}
+
 /** Largest power of two that is smaller than the count; the count is at least 2. */
 function splitPoint(count: number): number {
   let size = 1;

@@ -7,21 +7,27 @@ const decimal = /^[+-]?\d+(\.\d+)?$/;
 
 const receivedForm = 'the SHA-256 of a received line, for a reading that nobody typed';
 
-const readingFields = z.strictObject({
-  text: z
-    .string()
-    .regex(decimal, 'a decimal number with a point, such as 622.3')
-    .max(24, 'at most 24 characters')
-    .meta({ title: 'Reading', description: 'The digits exactly as the instrument sent them.' }),
-  unit: z.enum(readingUnits, `one of ${readingUnits.join(', ')}`),
-  /** True when a person typed it instead of the instrument sending it. */
-  typed: z.boolean(),
-  /** Which line of an instrument the server received it in; older and typed readings have none. */
-  received: z
-    .string(receivedForm)
-    .regex(/^[0-9a-f]{64}$/, receivedForm)
-    .exactOptional(),
-});
+const readingFields = z.strictObject(
+  {
+    text: z
+      .string()
+      .regex(decimal, 'a decimal number with a point, such as 622.3')
+      .max(24, 'at most 24 characters')
+      .meta({ title: 'Reading', description: 'The digits exactly as the instrument sent them.' }),
+    unit: z.enum(readingUnits, `one of ${readingUnits.join(', ')}`),
+    /** True when a person typed it instead of the instrument sending it. */
+    typed: z.boolean(),
+    /** Which line of an instrument the server received it in; older and typed readings have none. */
+    received: z
+      .string(receivedForm)
+      .regex(/^[0-9a-f]{64}$/, receivedForm)
+      .exactOptional(),
+  },
+  {
+    error: ({ code }) =>
+      code === 'invalid_type' ? 'a reading: its digits and its unit' : undefined,
+  },
+);
 
 /** Schema of a reading: the text as it was sent, its unit, and where it came from. */
 export const readingSchema = readingFields.refine(

@@ -15,10 +15,10 @@ export interface BookComparison {
   readonly difference?: { readonly live: string | null; readonly rebuilt: string | null };
 }
 
-/** How many lines or records are read at once. */
-const pageSize = 500;
-/** Records compared in one page: each page of a store of memory sorts the whole table. */
-const recordsAtOnce = 5000;
+/** How many lines are read and folded at once. */
+const pageSize = 1000;
+/** Records compared in one page: a record of a certificate alone can be a megabyte. */
+const recordsAtOnce = 50;
 
 /**
  * Makes the books of a plant from its own journal and from nothing else. One write: whoever reads
@@ -78,12 +78,12 @@ async function foldPage(
 }
 
 /** Every record of a table in the order of its key, a page at a time. */
-async function* recordsOf(store: ReadableStore, table: Table): AsyncGenerator<string> {
+async function* recordsOf(store: ReadableStore, table: Table): AsyncGenerator<JsonObject> {
   let after: readonly IndexValue[] | undefined;
   for (;;) {
     const selection = after ? { after, limit: recordsAtOnce } : { limit: recordsAtOnce };
     const page = await store.reader.records(table, selection);
-    for (const record of page) yield canonicalText(record);
+    yield* page;
     if (page.length < recordsAtOnce) return;
     const last = page.at(-1) as JsonObject;
     after = table.key.map((field) => last[field] as IndexValue);
@@ -101,6 +101,19 @@ export async function compareBooks(
   return comparisons;
 }
 
+/** How two records differ, as canonical text; the texts as they come show it for nearly every pair. */
+function differenceOf(
+  live: JsonObject | undefined,
+  rebuilt: JsonObject | undefined,
+): BookComparison['difference'] {
+  if (live && rebuilt && JSON.stringify(live) === JSON.stringify(rebuilt)) return undefined;
+  const texts = {
+    live: live ? canonicalText(live) : null,
+    rebuilt: rebuilt ? canonicalText(rebuilt) : null,
+  };
+  return texts.live === texts.rebuilt ? undefined : texts;
+}
+
 async function compareBook(
   live: ReadableStore,
   rebuilt: ReadableStore,
@@ -114,8 +127,7 @@ async function compareBook(
     const [a, b] = [await left.next(), await right.next()];
     if (a.done && b.done) break;
     if (!a.done) records += 1;
-    const [ours, theirs] = [a.value ?? null, b.value ?? null];
-    if (ours !== theirs) difference ??= { live: ours, rebuilt: theirs };
+    if (difference === undefined) difference = differenceOf(a.value, b.value);
   }
   return difference
     ? { book: book.name, records, equal: false, difference }

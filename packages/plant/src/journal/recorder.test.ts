@@ -191,13 +191,14 @@ describe('a refusal', () => {
     const { trial, store } = await trialWith();
     await trial.do('trial-move-pieces', { moves: [trialMove()] }, 'custodian');
     const out = trialMove({ from: 'receiving', to: 'put-up', pieces: 60 });
-    const outcome = await trial.do('trial-move-pieces', { moves: [out, out] }, 'custodian');
+    const outcome = await trial.do('trial-move-pieces', { moves: [out, out] }, 'chief');
     expect(outcome).toEqual({
       outcome: 'refused',
       refusals: [
         {
           refusal: 'NotEnoughPieces',
-          message: 'The receiving would be left with -20 pieces of trial-piece from melt M-1.',
+          message:
+            '20 more pieces of trial-piece from melt M-1 would leave receiving than lie there.',
           nextStep: 'Count what lies at the place and record the moves that are missing.',
           figures: {
             place: 'receiving',
@@ -210,7 +211,11 @@ describe('a refusal', () => {
     });
     expect(await entriesIn(store)).toBe(1);
     expect(await trial.books.get(trialDrums, 'D-1')).toMatchObject({ moves: 1 });
-    expect(await trial.books.get(requests, 'custodian', 'trial-2')).toBeUndefined();
+    expect(await trial.books.get(requests, 'chief', 'trial-2')).toBeUndefined();
+    // Whoever counts is not told how much should lie there.
+    const blind = await trial.do('trial-move-pieces', { moves: [out, out] }, 'custodian');
+    expect(blind).toMatchObject({ refusals: [{ refusal: 'NotEnoughPieces' }] });
+    expect(JSON.stringify(blind)).not.toContain('-20');
     await trial.do('trial-move-pieces', { moves: [out] }, 'custodian');
     expect(await entriesIn(store)).toBe(2);
   });

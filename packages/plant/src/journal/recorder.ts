@@ -4,6 +4,7 @@ import type { Signer } from '../ports/signer.ts';
 import { type Store, StoreFull, type StoreWriter } from '../ports/store.ts';
 import { type Act, appendEntry, type Tail } from './append.ts';
 import { checkAuthority, coreRefusals, inputRefusals, textRefusals } from './authority.ts';
+import { shownRefusal } from './blind.ts';
 import { type BookReader, bookReader, bookWriter } from './books.ts';
 import { requests } from './core-books.ts';
 import { genesisHash, parseEntry, type RecordedEntry, sha256Hex } from './entry.ts';
@@ -12,7 +13,7 @@ import { signHead } from './head.ts';
 import type { Registry } from './plant.ts';
 import { type Refusal, refuse } from './refusal.ts';
 import { type ShiftCalendar, shiftAt } from './shift.ts';
-import type { Circumstances, Person } from './station.ts';
+import type { Calculate, Circumstances, Person } from './station.ts';
 
 /** A command as it arrives, with what the door has already proved about the people. */
 export interface Request {
@@ -46,6 +47,8 @@ export interface RecorderOptions {
   readonly calendar: ShiftCalendar;
   /** Who a person is, as the books say. */
   readonly person: (books: BookReader, id: string) => Promise<Person | undefined>;
+  /** Calculates for commands beside the others; in place when left out. */
+  readonly calculate?: Calculate;
   /** How many waiting commands share one durable commit, at the most. */
   readonly batchLimit?: number;
   /** Told when a listener throws: what it was told of is on disk all the same. */
@@ -54,6 +57,7 @@ export interface RecorderOptions {
 
 interface Waiting {
   readonly request: Request;
+  readonly prepared: unknown;
   readonly resolve: (outcome: Outcome) => void;
   readonly reject: (error: unknown) => void;
 }
@@ -75,6 +79,7 @@ export class Recorder {
   readonly #options: RecorderOptions;
   readonly #waiting: Waiting[] = [];
   readonly #listeners = new Set<(entries: readonly RecordedEntry[]) => void>();
+  readonly #preparing = new Set<Promise<unknown>>();
   #running: Promise<void> | undefined;
 
   constructor(options: RecorderOptions) {
@@ -89,15 +94,40 @@ export class Recorder {
 
   /** Records a command or says why not. */
   record(request: Request): Promise<Outcome> {
+    const preparing = this.#prepare(request);
+    return preparing ? this.#recordPrepared(request, preparing) : this.#queue(request, undefined);
+  }
+
+  /** What the command works out before its turn; nothing where it has none, or where its input is not good. */
+  #prepare(request: Request): Promise<unknown> | undefined {
+    const { store, registry, calculate } = this.#options;
+    const command = registry.command(request.command);
+    const parsed = command?.prepare && command.input.safeParse(request.input);
+    if (!parsed?.success) return undefined;
+    return command?.prepare?.(bookReader(store.reader), parsed.data, calculate);
+  }
+
+  async #recordPrepared(request: Request, preparing: Promise<unknown>): Promise<Outcome> {
+    this.#preparing.add(preparing);
+    try {
+      return await this.#queue(request, await preparing);
+    } finally {
+      this.#preparing.delete(preparing);
+    }
+  }
+
+  #queue(request: Request, prepared: unknown): Promise<Outcome> {
     return new Promise((resolve, reject) => {
-      this.#waiting.push({ request, resolve, reject });
+      this.#waiting.push({ request, prepared, resolve, reject });
       this.#running ??= this.#drain();
     });
   }
 
   /** Resolves when nothing waits. */
   async idle(): Promise<void> {
-    while (this.#running) await this.#running;
+    while (this.#running || this.#preparing.size > 0) {
+      await (this.#running ?? Promise.allSettled(this.#preparing));
+    }
   }
 
   async #drain(): Promise<void> {
@@ -147,7 +177,7 @@ export class Recorder {
     { tail, recorded }: { tail: Tail; recorded: RecordedEntry[] },
   ): Promise<() => void> {
     try {
-      const outcome = await writer.part(() => this.#execute(writer, waiting.request, tail));
+      const outcome = await writer.part(() => this.#execute(writer, waiting, tail));
       if (outcome.outcome === 'recorded' && !outcome.repeated) recorded.push(...outcome.entries);
       return () => waiting.resolve(outcome);
     } catch (error) {
@@ -159,7 +189,8 @@ export class Recorder {
     }
   }
 
-  async #execute(writer: StoreWriter, request: Request, tail: Tail): Promise<Outcome> {
+  async #execute(writer: StoreWriter, waiting: Waiting, tail: Tail): Promise<Outcome> {
+    const { request, prepared } = waiting;
     const books = bookWriter(writer);
     const command = this.#options.registry.command(request.command);
     if (!command) throw new Fault(`no station offers the command ${request.command}`);
@@ -176,9 +207,12 @@ export class Recorder {
     const authority = checkAuthority(command, request, circumstances);
     if (authority.length > 0) return { outcome: 'refused', refusals: authority };
     const known = circumstances as Circumstances;
-    const facts = await command.facts(books, parsed.data, known);
+    const facts = await command.facts(books, parsed.data, known, prepared);
     const decision = command.decide(parsed.data, facts, known);
-    if ('refusals' in decision) return { outcome: 'refused', refusals: decision.refusals };
+    if ('refusals' in decision) {
+      const refusals = decision.refusals.map((one) => shownRefusal(one, known.author));
+      return { outcome: 'refused', refusals };
+    }
     const entries: RecordedEntry[] = [];
     for (const draft of decision.entries) {
       const before = entries.at(-1) ?? tail;
@@ -230,7 +264,9 @@ export class Recorder {
 
   async #append(writer: StoreWriter, act: Act): Promise<RecordedEntry> {
     const { entry, shortages } = await appendEntry(writer, act);
-    if (shortages.length > 0) throw new Refused(shortages);
+    if (shortages.length > 0) {
+      throw new Refused(shortages.map((one) => shownRefusal(one, act.circumstances.author)));
+    }
     if (act.draft.kind.signsHead) await signHead(writer, this.#options.signer, entry);
     return entry;
   }

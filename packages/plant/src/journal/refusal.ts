@@ -11,6 +11,8 @@ export interface Refusal {
   /** Path of the input field it concerns, when one field is to blame. */
   readonly field?: string;
   readonly figures: JsonObject;
+  /** What is said in its place to those who count, where the figures tell what should lie at a place. */
+  readonly toOthers?: { readonly message: string; readonly figures: JsonObject };
 }
 
 /** What a refusal means wherever it stands, for its reference page. */
@@ -26,9 +28,16 @@ export type RefusalMeanings<Name extends string = string> = Readonly<Record<Name
 export function refuse<Name extends string>(
   meanings: RefusalMeanings<Name>,
   name: Name,
-  detail: { message: string; figures?: JsonObject; field?: string; nextStep?: string },
+  detail: {
+    message: string;
+    figures?: JsonObject;
+    field?: string;
+    nextStep?: string;
+    toOthers?: NonNullable<Refusal['toOthers']>;
+  },
 ): Refusal {
   const base = {
+    ...(detail.toOthers ? { toOthers: detail.toOthers } : {}),
     refusal: name,
     message: detail.message,
     nextStep: detail.nextStep ?? meanings[name].nextStep,

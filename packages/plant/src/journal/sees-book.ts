@@ -4,5 +4,5 @@ import type { Inquirer, Role } from './station.ts';
 export const seesBook: readonly Role[] = ['metal accountant', 'chief assayer', 'auditor'];
 
 /** Whether the person may see the book. */
-export const maySeeBook = (inquirer: Inquirer): boolean =>
+export const maySeeBook = (inquirer: Pick<Inquirer, 'person'>): boolean =>
   inquirer.person.roles.some((role) => seesBook.includes(role));

@@ -71,6 +71,8 @@ export interface EntryKind<Body extends JsonObject = JsonObject> {
   readonly things: (body: Body) => readonly Thing[];
   /** What came out of what by this act. */
   readonly descents?: (body: Body) => readonly Descent[];
+  /** Further instruments whose readings the body holds, beside the one that the entry names. */
+  readonly instruments?: (body: Body) => readonly string[];
   /** Derives the station's own books. Pure but for the books. */
   readonly apply: (books: BookWriter, entry: RecordedEntry<Body>) => Promise<void>;
   /** The roles that may read the body outside of the station's own questions; everybody when left out. */
@@ -93,8 +95,11 @@ export function draft<Body extends JsonObject>(
   return { kind, body, ...more } as unknown as Draft;
 }
 
+/** Runs a calculation of the catalogue where it keeps nobody waiting, and answers its output. */
+export type Calculate = (id: string, input: object) => Promise<object>;
+
 /** A command: what a person asks the plant to record. */
-export interface Command<Input = unknown, Facts = unknown> {
+export interface Command<Input = unknown, Facts = unknown, Prepared = unknown> {
   /** Imperative in kebab case, unique in the plant: `weigh-drum`. */
   readonly command: string;
   readonly station: string;
@@ -105,14 +110,30 @@ export interface Command<Input = unknown, Facts = unknown> {
   /** Whether the author signs by proving who he is once more, and whether a second person does too. */
   readonly signature: 'none' | 'author' | 'author and witness';
   readonly witnessRoles?: readonly Role[];
-  /** Reads the books for what the rule needs to know. */
-  readonly facts: (books: BookReader, input: Input, circumstances: Circumstances) => Promise<Facts>;
+  /**
+   * Works out what takes long before the command has its turn, so that no other command waits for it. The books
+   * can have moved on by then: what a rule takes from here says as of which entry it holds.
+   */
+  readonly prepare?: (
+    books: BookReader,
+    input: Input,
+    calculate: Calculate | undefined,
+  ) => Promise<Prepared>;
+  /** Reads the books for what the rule needs to know; beside it what was prepared, where something was. */
+  readonly facts: (
+    books: BookReader,
+    input: Input,
+    circumstances: Circumstances,
+    prepared?: Prepared,
+  ) => Promise<Facts>;
   /** The rule: pure. */
   readonly decide: (input: Input, facts: Facts, circumstances: Circumstances) => Decision;
 }
 
 /** Ties the types of a command together. */
-export function defineCommand<Input, Facts>(command: Command<Input, Facts>): Command {
+export function defineCommand<Input, Facts, Prepared = unknown>(
+  command: Command<Input, Facts, Prepared>,
+): Command {
   return Object.freeze(command) as unknown as Command;
 }
 
@@ -120,11 +141,8 @@ export function defineCommand<Input, Facts>(command: Command<Input, Facts>): Com
 export interface Inquirer {
   readonly person: Person;
   readonly instant: string;
-  /**
-   * Runs a calculation of the catalogue where it keeps nobody waiting, and answers its output. Where it is left
-   * out, a question calculates in place; the answer is the same.
-   */
-  readonly calculate?: (id: string, input: object) => Promise<object>;
+  /** Where it is left out, a question calculates in place; the answer is the same. */
+  readonly calculate?: Calculate;
 }
 
 /** A question that a screen asks of the books. */

@@ -16,6 +16,7 @@ import { threeShifts } from '../journal/shift.ts';
 import type { Clock } from '../ports/clock.ts';
 import type { Signer } from '../ports/signer.ts';
 import { BooksOutdated } from '../ports/store.ts';
+import { CalculationThreads } from '../server/calculation-threads.ts';
 import { personForRecorder } from './founder.ts';
 import { stations } from './stations.ts';
 
@@ -117,6 +118,8 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
   const { hashCost } = options;
   const accounts = new SqliteAccounts(hashCost ? { path, clock, cost: hashCost } : { path, clock });
   const sheets = new SqliteKeptSheets({ path: join(folder, plantFiles.sheets), clock });
+  const threads = new CalculationThreads();
+  const never = new AbortController().signal;
   const recorder = new Recorder({
     store,
     registry,
@@ -124,6 +127,7 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
     signer,
     calendar: { timeZone: settings.timeZone, shifts: threeShifts },
     person: personForRecorder,
+    calculate: (id, input) => threads.output(id, input, never),
   });
   return {
     folder,
@@ -138,6 +142,7 @@ export async function openPlant(folder: string, options: OpenOptions = {}): Prom
     clock,
     close: async () => {
       await recorder.idle();
+      await threads.close();
       accounts.close();
       sheets.close();
       await store.close();

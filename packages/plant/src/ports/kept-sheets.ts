@@ -16,6 +16,11 @@ export interface KeptSheet {
   readonly keptAt: string;
 }
 
+/** That a half-filled sheet is kept: whose, for what, since when; nothing of what it holds. */
+export interface SheetLine extends SheetName {
+  readonly keptAt: string;
+}
+
 /** What came of keeping a sheet. */
 export type SheetKept =
   | { readonly outcome: 'kept'; readonly revision: number; readonly keptAt: string }
@@ -24,8 +29,8 @@ export type SheetKept =
   | { readonly outcome: 'too large'; readonly bytes: number; readonly greatestBytes: number };
 
 /**
- * Half-filled sheets of people, beside the journal: nothing of them is recorded, and nothing but
- * the person himself reads them.
+ * Half-filled sheets of people, beside the journal: nothing of them is recorded, and nobody but the
+ * person himself reads them. That one is kept may be told to others.
  */
 export interface KeptSheets {
   find(name: SheetName): KeptSheet | undefined;
@@ -35,5 +40,7 @@ export interface KeptSheets {
     sheet: { readonly value: JsonObject; readonly revision: number },
   ): SheetKept;
   forget(name: SheetName): void;
+  /** Every sheet that is kept, the one untouched longest first. */
+  lines(): readonly SheetLine[];
   close(): void;
 }

@@ -1,3 +1,4 @@
+import type { MultipartFile } from '@fastify/multipart';
 import type { FastifyInstance } from 'fastify';
 import { refuseAtDoor } from './door-refusals.ts';
 import type { ServerParts } from './parts.ts';
@@ -11,7 +12,12 @@ export function attachmentRoutes(server: FastifyInstance, parts: ServerParts): v
         outcome: 'refused',
         refusals: [refuseAtDoor('FileNotAccepted', message, { field: 'file' })],
       });
-    const file = request.isMultipart() ? await request.file() : undefined;
+    let file: MultipartFile | undefined;
+    try {
+      file = request.isMultipart() ? await request.file() : undefined;
+    } catch {
+      return refused('The parts of the request cannot be read; send the file once more.');
+    }
     if (!file) return refused('No file came with the request.');
     let bytes: Buffer;
     try {

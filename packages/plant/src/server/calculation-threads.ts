@@ -1,5 +1,6 @@
 import { Worker } from 'node:worker_threads';
 import type { CalculationAnswer } from '@cupel/calculation';
+import { Fault } from '../journal/fault.ts';
 
 /** A calculation that was stopped before its end, with the reason in words. */
 export class CalculationStopped extends Error {}
@@ -30,6 +31,14 @@ export class CalculationThreads {
       this.#waiting.push({ id, input, signal, resolve, reject });
       this.#next();
     });
+  }
+
+  /** The output of a calculation for a station, which is at fault when its input is refused. */
+  async output(id: string, input: object, signal: AbortSignal): Promise<object> {
+    const answer = await this.run(id, input, signal);
+    if (answer.outcome === 'computed') return answer.output as object;
+    const [problem] = answer.problems;
+    throw new Fault(`${id} refuses ${problem?.field}: ${problem?.accepted}`);
   }
 
   /** Ends every thread that waits for work. */
@@ -64,8 +73,16 @@ export class CalculationThreads {
   }
 }
 
+/**
+ * Calculations leave much behind that lives for a moment only. With so little room for it a thread grows by about
+ * half as much, and takes no longer.
+ */
+const mostYoungMegabytes = 8;
+
 function newThread(): Worker {
-  const thread = new Worker(new URL('./calculation-thread.ts', import.meta.url));
+  const thread = new Worker(new URL('./calculation-thread.ts', import.meta.url), {
+    resourceLimits: { maxYoungGenerationSizeMb: mostYoungMegabytes },
+  });
   // A thread without work keeps no process alive.
   thread.unref();
   return thread;

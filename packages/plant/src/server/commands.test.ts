@@ -93,6 +93,21 @@ describe('commands', () => {
     });
   });
 
+  it('nested deeper than any act are not taken, and nothing breaks over them', async () => {
+    const deep = `${'['.repeat(100_000)}${']'.repeat(100_000)}`;
+    const payload = `{"key":"${key}","input":{"moves":${deep}}}`;
+    const answer = await door.server.inject({
+      method: 'POST',
+      url: '/api/commands/trial-move-pieces',
+      headers: { ...headers, 'content-type': 'application/json' },
+      payload,
+    });
+    expect(answer.statusCode).toBe(400);
+    expect(answer.json().message).toBe(
+      'The request is nested deeper than 64 levels; no act needs more.',
+    );
+  });
+
   it('are not taken without a key, with unknown parts, or under an unknown name', async () => {
     expect((await send('trial-move-pieces', { input: {} })).statusCode).toBe(400);
     expect((await send('trial-move-pieces', { key, input: {}, author: 'chief' })).statusCode).toBe(
@@ -168,6 +183,12 @@ describe('questions', () => {
     expect(
       (await door.server.inject({ url: '/api/questions/trial-drum?input={', headers })).statusCode,
     ).toBe(400);
+    const deep = await door.server.inject({
+      url: `/api/questions/trial-drum?input=${'['.repeat(7000)}${']'.repeat(7000)}`,
+      headers,
+    });
+    expect(deep.statusCode).toBe(400);
+    expect(deep.json().message).toContain('nested deeper than 64 levels');
     expect((await ask('no-such-question')).statusCode).toBe(404);
   });
 });

@@ -296,6 +296,14 @@ describe('attachments', () => {
       headers,
     });
     expect(none.json().refusals[0].message).toContain('No file');
+    const torn = await door.server.inject({
+      method: 'POST',
+      url: '/api/attachments',
+      payload: 'no parts',
+      headers: { ...headers, 'content-type': 'multipart/form-data' },
+    });
+    expect(torn.statusCode).toBe(422);
+    expect(torn.json().refusals[0].message).toContain('cannot be read');
     expect((await upload(picture, { cookie: headers.cookie })).statusCode).toBe(403);
   });
 });

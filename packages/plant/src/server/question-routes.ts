@@ -1,29 +1,18 @@
 import { problemsOf } from '@cupel/calculation';
 import type { FastifyInstance } from 'fastify';
-import { Fault } from '../journal/fault.ts';
 import { CalculationStopped, CalculationThreads } from './calculation-threads.ts';
+import { greatestNesting, isTooDeep } from './nesting.ts';
 import type { ServerParts } from './parts.ts';
 import { personAt } from './session.ts';
 
 function parsed(text: string | undefined): { value: unknown } | undefined {
   if (text === undefined || text === '') return { value: {} };
   try {
-    return { value: JSON.parse(text) };
+    const value: unknown = JSON.parse(text);
+    return isTooDeep(value) ? undefined : { value };
   } catch {
     return undefined;
   }
-}
-
-/** The output of a calculation; a station whose input is refused is at fault. */
-async function outputOf(
-  threads: CalculationThreads,
-  { id, input }: { readonly id: string; readonly input: object },
-  signal: AbortSignal,
-): Promise<object> {
-  const answer = await threads.run(id, input, signal);
-  if (answer.outcome === 'computed') return answer.output as object;
-  const [problem] = answer.problems;
-  throw new Fault(`${id} refuses ${problem?.field}: ${problem?.accepted}`);
 }
 
 /** Questions: what the books say, as the person may know it. */
@@ -39,7 +28,10 @@ export function questionRoutes(server: FastifyInstance, parts: ServerParts): voi
       const question = core.get(name) ?? parts.registry.question(name);
       if (!question) return reply.code(404).send({ message: `There is no question ${name}.` });
       const input = parsed(request.query.input);
-      if (!input) return reply.code(400).send({ message: 'The input is not JSON.' });
+      if (!input) {
+        const message = `The input is no JSON, or nested deeper than ${greatestNesting} levels.`;
+        return reply.code(400).send({ message });
+      }
       const good = question.input.safeParse(input.value ?? {});
       if (!good.success) {
         const problems = problemsOf(good.error, input.value).map((problem) => ({
@@ -54,7 +46,7 @@ export function questionRoutes(server: FastifyInstance, parts: ServerParts): voi
         return await question.answer(parts.books, good.data, {
           person: personAt(request).person,
           instant: new Date(parts.clock.now()).toISOString(),
-          calculate: (id, calculated) => outputOf(threads, { id, input: calculated }, left.signal),
+          calculate: (id, calculated) => threads.output(id, calculated, left.signal),
         });
       } catch (error) {
         if (!(error instanceof CalculationStopped)) throw error;

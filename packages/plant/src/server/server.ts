@@ -10,6 +10,7 @@ import { commandRoutes } from './command-routes.ts';
 import { refuseAtDoor } from './door-refusals.ts';
 import { eventRoutes } from './event-routes.ts';
 import { instrumentRoutes } from './instrument-routes.ts';
+import { greatestNesting, isTooDeep } from './nesting.ts';
 import { paperRoutes } from './paper-routes.ts';
 import type { ServerParts } from './parts.ts';
 import { questionRoutes } from './question-routes.ts';
@@ -53,6 +54,7 @@ export async function makeServer(parts: ServerParts): Promise<FastifyInstance> {
     limits: { fileSize: parts.attachments.greatestBytes, files: 1 },
   });
   guard(server, parts);
+  refuseNesting(server);
   handleErrors(server);
   server.get('/api/health', async () => ({ plant: parts.plant, state: 'serving' }));
   accountRoutes(server, parts);
@@ -106,6 +108,15 @@ function guard(server: FastifyInstance, parts: ServerParts): void {
       return reply.code(403).send({ message });
     }
     request.signedIn = signedIn;
+  });
+}
+
+/** Keeps requests out whose depth alone would break what walks through them. */
+function refuseNesting(server: FastifyInstance): void {
+  server.addHook('preValidation', async (request, reply) => {
+    if (!isTooDeep(request.body)) return;
+    const message = `The request is nested deeper than ${greatestNesting} levels; no act needs more.`;
+    return reply.code(400).send({ message });
   });
 }
 

@@ -22,11 +22,13 @@ type SheetRequest = FastifyRequest<{ Params: { command: string } }>;
 
 /**
  * Half-filled sheets: what a person has typed for a command and not recorded yet. It is kept by the
- * server, so that it is there on return, on whatever device. Nobody reads the sheet of another.
+ * server, so that it is there on return, on whatever device. Nobody reads the sheet of another; that
+ * it is kept is told to those who may ask for the same command.
  */
 export function sheetRoutes(server: FastifyInstance, parts: ServerParts): void {
   const { sheets } = parts;
   if (!sheets) return;
+  server.get('/api/sheets', async (request) => ({ sheets: await listedFor(request, parts) }));
   const path = '/api/sheets/:command';
   server.get<{ Params: { command: string } }>(path, async (request, reply) => {
     const name = nameOf(request, reply, parts);
@@ -50,6 +52,23 @@ export function sheetRoutes(server: FastifyInstance, parts: ServerParts): void {
     sheets.forget(name);
     return { sheet: null };
   });
+}
+
+/** The sheets that are kept of commands that the person may ask for, and whose they are. */
+async function listedFor(
+  request: FastifyRequest,
+  { sheets, registry, person, books }: ServerParts,
+) {
+  const asks = personAt(request).person;
+  const listed = [];
+  for (const line of sheets?.lines() ?? []) {
+    const command = registry.command(line.command);
+    if (!command?.roles.some((role) => asks.roles.includes(role))) continue;
+    const name = (await person(books, line.person))?.name ?? line.person;
+    const isOwn = line.person === asks.person;
+    listed.push({ ...line, name, title: command.title, isOwn });
+  }
+  return listed;
 }
 
 /** Which sheet is meant; a person keeps sheets only of commands that he may ask for. */

@@ -49,6 +49,26 @@ describe('half-filled sheets', () => {
     expect((await get(other, path('M-1/7 0'))).statusCode).toBe(403);
   });
 
+  it('are listed for whoever may do the same, without what they hold', async () => {
+    const bench = await door.signIn('custodian');
+    await put(bench, path('M-1'), { revision: 0, value });
+    const line = {
+      person: 'custodian',
+      name: 'custodian',
+      command: 'trial-move-pieces',
+      thing: 'M-1',
+      keptAt: '2026-03-02T07:00:00.000Z',
+    };
+    expect((await get(bench, '/api/sheets')).json().sheets).toMatchObject([
+      { ...line, isOwn: true },
+    ]);
+    const other = await door.signIn('storeman');
+    const [listed] = (await get(other, '/api/sheets')).json().sheets;
+    expect(listed).toMatchObject({ ...line, isOwn: false });
+    expect(listed).not.toHaveProperty('value');
+    expect((await get(await door.signIn('auditor'), '/api/sheets')).json()).toEqual({ sheets: [] });
+  });
+
   it('are not overwritten by whoever does not know how they stand', async () => {
     const headers = await door.signIn('custodian');
     await put(headers, path('M-1'), { revision: 0, value });

@@ -5,7 +5,7 @@ import { MainAct, SideAct } from './main-act.tsx';
 import { Pending } from './page.tsx';
 import { type Draft, draftOf, inputOf, plainSchema, type Schema } from './pages/schema-draft.ts';
 import { SchemaFields } from './pages/schema-form.tsx';
-import { inWordsOfForm } from './pages/schema-names.ts';
+import type { OwnFields } from './pages/schema-part.ts';
 import type { RecordedSummary } from './plant-client.ts';
 import { type InputProblem, read } from './plant-client.ts';
 import { useCommand } from './use-command.ts';
@@ -21,6 +21,8 @@ interface CommandFormProps {
   readonly initial?: JsonObject;
   /** True for the one main act of the page. */
   readonly isMain?: boolean;
+  /** Fields that the page draws itself, by name. */
+  readonly own?: OwnFields;
   readonly onRecorded?: (answer: JsonObject, entries: readonly RecordedSummary[]) => void;
 }
 
@@ -70,13 +72,12 @@ function Form(
   const [form, change, clear] = useDraft<{ fields: Draft }>(props.name, {
     fields: draftOf(schema, initial as Json | undefined),
   });
-  const sent = useCommand(name, {
+  const command = useCommand(name, {
     onRecorded: (answer, entries) => {
       clear();
       onRecorded?.(answer, entries);
     },
   });
-  const command = { ...sent, refusals: inWordsOfForm(schema, sent.refusals) };
   const Act = props.isMain ? MainAct : SideAct;
   return (
     <div className="command-form">
@@ -88,6 +89,7 @@ function Form(
         path=""
         optional={false}
         problems={problemsOf(command.refusals)}
+        own={props.own}
       />
       <Act
         label={props.label ?? props.title}

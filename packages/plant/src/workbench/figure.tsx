@@ -1,3 +1,4 @@
+import { probabilityPercentText } from '@cupel/calculation/probability-text';
 import type { Reading } from '../journal/reading.ts';
 import { printDecimal, printMicrograms, printNumber } from './number-text.ts';
 
@@ -83,14 +84,14 @@ export function ReadingFigure(props: {
   );
 }
 
-/** A probability in per cent; what is nearly sure is not rounded to sure. */
+/**
+ * A probability in per cent; what is nearly sure is not rounded to sure, nor what is rare to
+ * impossible. Only 0 and 1 themselves, as shares can be, stand as they are.
+ */
 export function Probability({ value }: { readonly value: number }) {
-  const percent = value * 100;
-  const text =
-    percent > 99.99 && percent < 100
-      ? `> ${printDecimal('99.99')}`
-      : percent < 0.01 && percent > 0
-        ? `< ${printDecimal('0.01')}`
-        : printNumber(percent, percent > 99 || percent < 1 ? 2 : 1);
-  return <PrintedFigure text={text} unit="%" />;
+  if (value === 0 || value === 1) return <PrintedFigure text={String(100 * value)} unit="%" />;
+  const text = probabilityPercentText(value, value > 0.99 || value < 0.01 ? 2 : 1);
+  const [, words = '', number] = /^(.*?)([\d.]+) %$/.exec(text) ?? [];
+  if (number === undefined) return <PrintedFigure text={text} />;
+  return <PrintedFigure text={`${words}${printDecimal(number)}`} unit="%" />;
 }

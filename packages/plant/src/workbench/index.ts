@@ -26,6 +26,8 @@
  *   }
  *
  * PAGE     Page {title, about?, known?, act?}   work left two thirds, known right third, Enter goes on, Escape goes back
+ *          Section {id, title, isFinished, result, aside?}   a part of a long page with an address behind #, folded to its result once finished;
+ *          PageContents {sections: {id, title}[]}   links to them, above
  *          Part {title, aside?} · Facts {facts: [name, value][]} · Empty {what, how} · Pending {problem?}
  * FIELDS   Enter moves on in document order, at the end to the main act. `refusal` stands at the field.
  *          TextField {label, value, onChange, kind?: text|code|whole number|decimal|date|password|long, unit?, hint?, refusal?, optional?, scans?}
@@ -33,6 +35,7 @@
  *          ReadingField {label, value: ReadingDraft, onChange, onInstrument?, large?, hint?, refusal?}; emptyReading(unit), readingOf(draft) → Reading | null
  *            onInstrument(id): an instrument on a line of its own sent it; set the page's balance to it
  *          ChoiceField {label, value, choices: {value,label}[], onChange} · CheckField {label, checked, onChange}
+ *          SearchedChoice {label, value, choices: {value, label, purpose, source}[], onChange}   one of many, found by its words; never typed as an id
  *          FieldRow, FieldGroup {title} · wholeNumberOf(text), decimalOf(text): number, or the text itself so that the plant refuses it by name
  * ACTS     useCommand(command, {onRecorded?}) → {stage, refusals, refusalAt(field), entries, answer, send, reset}
  *          MainAct {label, command, input: () => input, notYet?}   one per page, given as Page's `act`; asks for signature and witness by itself,
@@ -41,10 +44,12 @@
  *          useKeptSheet({command, thing}, initial) → [value, change(part), clear, sheet]   a draft that the plant keeps: there on return, on another
  *            device too; SheetKept {sheet} says where it is kept and asks where two devices differ. For worksheets that are filled over hours
  *          SignDialog, RefusalList: used by the acts, seldom needed otherwise · PhotographField {label, sha256, onChange} · KeptFileField {label, value: KeptDocument | null, onChange}
- *          CommandForm {command, label?, given?, initial?, isMain?, onRecorded?}   a whole form made from the command's schema, with its act
+ *          CommandForm {command, label?, given?, initial?, isMain?, own?, onRecorded?}   a whole form made from the command's schema, with its act; empty rows at the
+ *            end of its tables are left out, half-filled ones are refused by their number;
+ *            own: {field: Component} draws a field of it in a way of the page's own
  * ASKING   useQuestion<Answer>(question, input) → {answer, isAsking, problem}   asked again whenever anyone records; input undefined: not asked yet
  * FIGURES  Figure {value, unit?, decimals?, uncertainty?, size?: line|fact|result|live} · Mass {micrograms, unit?: kg|g|mg, decimals?}
- *          ReadingFigure {reading} · Probability {value} · printNumber, printMicrograms, printInstant, printAge, inWords
+ *          ReadingFigure {reading} · Probability {value} · printNumber, printMicrograms, printInstant, printAge, printAgo, inWords
  *          State {word, tone?: plain|done|waits|look|stopped}   colour only for what needs a hand · Metal {metal}
  * DRAWN    LimitRule {value, expandedUncertainty?, lowerLimit?, upperLimit?, guardBand?, range?, unit, words, decimals?, size?: row|page}
  *          Chart {figures: {title, xTitle, yTitle, series: [{label, kind, x, y}], marks?}}   the shape in which calculations draw
@@ -77,6 +82,7 @@ export {
   decimalOf,
   inWords,
   printAge,
+  printAgo,
   printDecimal,
   printInstant,
   printMicrograms,
@@ -85,6 +91,7 @@ export {
 } from './number-text.ts';
 export { OneTimeCode } from './one-time-code.tsx';
 export { Empty, Facts, Page, Part, Pending } from './page.tsx';
+export type { OwnFieldProps } from './pages/schema-part.ts';
 export { PaperLink } from './paper-link.tsx';
 export { PathLink, pathTo, ThingLink, useGo, useGoBack } from './path-link.tsx';
 export { PhotographField } from './photograph-field.tsx';
@@ -93,6 +100,8 @@ export { emptyReading, type ReadingDraft, readingOf } from './reading-draft.ts';
 export { ReadingField } from './reading-field.tsx';
 export { RefusalList } from './refusal-list.tsx';
 export { defineScreens, type Screen, type ScreenProps } from './screen.ts';
+export { SearchedChoice } from './searched-choice.tsx';
+export { PageContents, Section, SectionPlace } from './section.tsx';
 export { useMay, useSession } from './session.tsx';
 export { type SheetInHand, SheetKept } from './sheet-kept.tsx';
 export { SignDialog } from './sign-dialog.tsx';

@@ -3,6 +3,7 @@ import {
   decimalOf,
   inWords,
   printAge,
+  printAgo,
   printDecimal,
   printMicrograms,
   printNumber,
@@ -63,12 +64,15 @@ describe('words', () => {
   it('turns names of code into words', () => {
     expect(inWords('DrumWeighed')).toBe('Drum weighed');
     expect(inWords('press-room')).toBe('Press room');
+    expect(inWords('put-up')).toBe('Put-up');
   });
 
   it('says how long ago something was', () => {
     const now = Date.parse('2026-03-02T12:00:00Z');
     expect(printAge('2026-03-02T11:59:40Z', now)).toBe('just now');
     expect(printAge('2026-03-02T11:15:00Z', now)).toBe('45 min');
+    expect(printAgo('2026-03-02T11:15:00Z', now)).toBe('45 min ago');
+    expect(printAgo('2026-03-02T11:59:40Z', now)).toBe('just now');
     expect(printAge('2026-03-01T00:00:00Z', now)).toBe('36 h');
     expect(printAge('2026-02-20T12:00:00Z', now)).toBe('10 days');
   });

@@ -106,10 +106,16 @@ export function printAge(instant: string, now: number = Date.now()): string {
   return `${Math.floor(hours / 24)} days`;
 }
 
+/** How long ago an instant was. */
+export function printAgo(instant: string, now: number = Date.now()): string {
+  const age = printAge(instant, now);
+  return /^\d+ (min|h|days)$/.test(age) ? `${age} ago` : age;
+}
+
 /** A name of code in words, as `DrumWeighed` or `press-room`. */
 export function inWords(name: string): string {
   const words = name
-    .replace(/-/g, ' ')
+    .replace(/-(?!up$)/g, ' ')
     .replace(/([a-z0-9])([A-Z])/g, '$1 $2')
     .toLowerCase();
   return words.charAt(0).toUpperCase() + words.slice(1);

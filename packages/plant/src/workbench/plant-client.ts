@@ -303,6 +303,21 @@ export async function forgetSheet(name: SheetName): Promise<void> {
   isRefused(await reach(sheetPath(name), { method: 'DELETE', headers }));
 }
 
+/** That a half-filled sheet is kept, as the list of them tells it. */
+export interface SheetListed extends SheetName {
+  readonly name: string;
+  readonly title: string;
+  readonly keptAt: string;
+  readonly isOwn: boolean;
+}
+
+/** The half-filled sheets of commands that whoever is signed in may ask for, oldest first. */
+export async function listSheets(): Promise<readonly SheetListed[]> {
+  const answered = await reach('/api/sheets');
+  isRefused(answered);
+  return answered.body['sheets'] as unknown as readonly SheetListed[];
+}
+
 /** Where a kept file is found. */
 export function attachmentPath(sha256: string): string {
   return `/api/attachments/${sha256}`;

@@ -14,6 +14,11 @@ export interface Screen {
   /** What the page is called where it is linked. */
   readonly title: string;
   readonly Component: ComponentType<ScreenProps>;
+  /**
+   * Commands whose half-filled sheets are filled on this page. The first word of the thing that a
+   * sheet is kept for is the first named part of the path.
+   */
+  readonly sheets?: readonly string[];
 }
 
 /** Ties the types of a station's screens together. */

@@ -9,6 +9,9 @@ const marks: Readonly<Record<StateTone, string>> = {
   stopped: '■',
 };
 
+/** Longer ones are sentences and may break. */
+const longestWord = 40;
+
 /** A state: a word with its mark; colour only repeats what the two already say. */
 export function State({
   word,
@@ -18,7 +21,7 @@ export function State({
   readonly tone?: StateTone;
 }) {
   return (
-    <span className={`state state-${tone}`}>
+    <span className={`state state-${tone}${word.length > longestWord ? ' state-sentence' : ''}`}>
       <span className="state-mark" aria-hidden="true">
         {marks[tone]}
       </span>

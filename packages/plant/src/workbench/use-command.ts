@@ -1,10 +1,13 @@
 import { useCallback, useRef, useState } from 'react';
 import type { Refusal } from '../journal/refusal.ts';
 import type { JsonObject } from '../ports/json.ts';
+import { plainSchema, type Schema } from './pages/schema-draft.ts';
+import { inWordsOfForm } from './pages/schema-names.ts';
 import {
   type CommandDescription,
   NotSignedIn,
   type RecordedSummary,
+  read,
   type Signing,
   sendCommand,
   Unreachable,
@@ -47,6 +50,17 @@ const nothing = { refusals: [], entries: [], answer: {}, problem: '' } as const;
 
 type Result = Pick<CommandInHand, 'stage' | 'refusals' | 'entries' | 'answer' | 'problem'>;
 
+/** Refusals with fields called as people know them; as they came where the schema is out of reach. */
+async function inWords(command: string, refusals: readonly Refusal[]): Promise<readonly Refusal[]> {
+  if (!refusals.some(({ figures }) => 'accepted' in figures)) return refusals;
+  try {
+    const { input } = await read<{ input: Schema }>(`/api/commands/${command}`);
+    return inWordsOfForm(plainSchema(input), refusals);
+  } catch {
+    return refusals;
+  }
+}
+
 async function attemptOnce(
   command: string,
   body: { key: string; input: unknown } & Signing,
@@ -54,7 +68,7 @@ async function attemptOnce(
   try {
     const outcome = await sendCommand(command, body);
     if (outcome.outcome === 'refused') {
-      return { ...nothing, stage: 'refused', refusals: outcome.refusals };
+      return { ...nothing, stage: 'refused', refusals: await inWords(command, outcome.refusals) };
     }
     return { ...nothing, ...outcome, stage: 'recorded' };
   } catch (error) {

@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
-import { findSheet, forgetSheet, keepSheet } from './plant-client.ts';
+import { findSheet, forgetSheet, keepSheet, type SheetName } from './plant-client.ts';
 import { useSession } from './session.tsx';
 import { type SheetCopy, type SheetHere, SheetKeeper } from './sheet-keeper.ts';
 import type { SheetInHand } from './sheet-kept.tsx';
@@ -18,6 +18,15 @@ function sheetCopy<Value>(key: string): SheetCopy<Value> {
     },
     write: (here) => store(key, here),
   };
+}
+
+const copyKey = ({ person, command, thing }: SheetName): string =>
+  `${draftPrefix}sheet ${person} ${command} ${thing}`;
+
+/** Puts a sheet away, at the plant and in this browser. */
+export async function putSheetAway(name: SheetName): Promise<void> {
+  await forgetSheet(name);
+  store(copyKey(name), undefined);
 }
 
 /**
@@ -41,7 +50,7 @@ export function useKeptSheet<Value extends object>(
       keep: (kept: { readonly revision: number; readonly value: object }) => keepSheet(name, kept),
       forget: () => forgetSheet(name),
     };
-    const copy = sheetCopy<Value>(`${draftPrefix}sheet ${person} ${command} ${thing}`);
+    const copy = sheetCopy<Value>(copyKey(name));
     return new SheetKeeper<Value>(place, copy, start.current);
   }, [person, command, thing]);
   useEffect(() => {

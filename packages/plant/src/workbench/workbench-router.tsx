@@ -10,6 +10,7 @@ import { JournalPage } from './pages/journal-page.tsx';
 import { LineagePage } from './pages/lineage-page.tsx';
 import { BrokenPage, NotFoundPage } from './pages/not-found-page.tsx';
 import { PersonPage } from './pages/person-page.tsx';
+import { SheetsPage } from './pages/sheets-page.tsx';
 import type { Screen, ScreenProps } from './screen.ts';
 import { type Desk, WorkbenchFrame } from './workbench-frame.tsx';
 
@@ -55,8 +56,10 @@ export function makeWorkbenchRouter(parts: WorkbenchParts) {
     notFoundComponent: NotFoundPage,
     errorComponent: BrokenPage,
   });
+  const sheets = () => <SheetsPage screens={parts.screens} />;
   const pages = [
     ...ownPages,
+    ['/sheets', sheets] as const,
     ...parts.screens.map(({ path, Component }) => [path, Component] as const),
   ];
   const routes = pages.map(([path, Component]) =>

@@ -36,6 +36,10 @@ export function DocketPage() {
           ))}
         </ol>
       )}
+      <p className="faint">
+        <PathLink to="/sheets">Half-filled sheets</PathLink> wait for nobody’s decision; the plant
+        keeps them.
+      </p>
     </Page>
   );
 }

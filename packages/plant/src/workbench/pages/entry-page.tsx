@@ -24,6 +24,8 @@ export interface ShownEntry {
   readonly instrument: string | null;
   readonly body: JsonObject;
   readonly postings: readonly Posting[];
+  /** Whether its figures are kept from a person who counts. */
+  readonly isBlind: boolean;
   readonly things: readonly { readonly thing: string; readonly id: string }[];
   readonly corrects: number | null;
   readonly reason: string | null;
@@ -76,7 +78,13 @@ export function EntryPage({ params }: ScreenProps) {
       )}
       {entry.postings.length > 0 ? <Postings postings={entry.postings} /> : null}
       <Part title="What it says">
-        <Body body={entry.body} />
+        {entry.isBlind ? (
+          <p className="faint">
+            Its figures are kept from those who count: they would tell what should lie at a place.
+          </p>
+        ) : (
+          <Body body={entry.body} />
+        )}
       </Part>
       <p className="pages">
         {number > 1 ? <PathLink to={`/journal/${number - 1}`}>Entry before</PathLink> : null}

@@ -48,6 +48,25 @@ describe('the draft of a form', () => {
     expect(inputOf(schema, draft)).toMatchObject({ limit: 999.5, masses: [7.5, 7.6, 7.7, 7.8] });
   });
 
+  it('leaves empty rows at the end of a list out, and keeps one that is half filled', () => {
+    const empty = { container: '', pieces: '', tray: '' };
+    const half = { ...empty, pieces: '5' };
+    const draft = draftOf(schema, example);
+    const containers = (rows: readonly object[]) => {
+      const changed = withPart(draft, ['containers'], rows as never);
+      return (inputOf(schema, changed) as { containers: object[] }).containers;
+    };
+    const full = { container: 'D-1', pieces: '200', tray: '' };
+    expect(containers([full, empty, empty])).toEqual([{ container: 'D-1', pieces: 200 }]);
+    // The second row stays where it is, so that what is missing is refused as row 2 and row 3.
+    expect(containers([full, empty, half, empty])).toEqual([
+      { container: 'D-1', pieces: 200 },
+      {},
+      { pieces: 5 },
+    ]);
+    expect(containers([empty])).toEqual([]);
+  });
+
   it('sends what is no number as it stands, and leaves out what is empty', () => {
     let draft = draftOf(schema, example);
     draft = withPart(draft, ['limit'], 'about 900');

@@ -1,4 +1,5 @@
 import type { Json, JsonObject } from '../../ports/json.ts';
+import { filledRows } from '../filled-rows.ts';
 import { decimalOf, localDecimalSign, typedDecimal } from '../number-text.ts';
 
 /** The part of JSON Schema that the inputs of calculations use. */
@@ -192,7 +193,9 @@ export function inputOf(whole: Schema, draft: Draft): Json | undefined {
     case 'object':
       return objectOf(schema, draft as Record<string, Draft>);
     case 'list':
-      return (draft as readonly Draft[]).map((item) => inputOf(schema.items ?? {}, item) ?? null);
+      return filledRows(draft as readonly Draft[], (item) =>
+        isUntouched(schema.items ?? {}, item),
+      ).map((item) => inputOf(schema.items ?? {}, item) ?? null);
     case 'list of numbers':
       return numbersOf(draft as string);
     default:

@@ -16,7 +16,7 @@ import {
   withPart,
 } from './schema-draft.ts';
 import { SchemaList } from './schema-list.tsx';
-import { problemAt, type SchemaPartProps } from './schema-part.ts';
+import { type OwnFields, problemAt, type SchemaPartProps } from './schema-part.ts';
 
 const join = (path: string, name: string) => (path === '' ? name : `${path}.${name}`);
 
@@ -35,13 +35,14 @@ const isLong = ({ maxLength = 0 }: Schema): boolean => maxLength > longestLine;
 type NamedPart = readonly [name: string, part: Schema];
 
 /** Parts in the order of the schema, short fields that follow each other gathered into one row. */
-function rowsOf(schema: Schema): readonly (readonly NamedPart[])[] {
+function rowsOf(schema: Schema, own: OwnFields): readonly (readonly NamedPart[])[] {
   const rows: NamedPart[][] = [];
   for (const [name, whole] of Object.entries(schema.properties ?? {})) {
     if (whole.const !== undefined) continue;
     const part = plainSchema(whole);
     const before = rows.at(-1)?.at(-1);
-    const isBeside = before && isShort(before[1]) && isShort(part);
+    const isOwn = name in own || (before !== undefined && before[0] in own);
+    const isBeside = before && !isOwn && isShort(before[1]) && isShort(part);
     if (isBeside) rows.at(-1)?.push([name, part]);
     else rows.push([[name, part]]);
   }
@@ -52,19 +53,31 @@ function rowsOf(schema: Schema): readonly (readonly NamedPart[])[] {
 export function SchemaFields(props: SchemaPartProps) {
   const schema = plainSchema(props.schema);
   const draft = props.draft as Readonly<Record<string, Draft>>;
-  const field = ([name, part]: NamedPart) => (
-    <SchemaPart
-      key={name}
-      schema={part}
-      name={name}
-      draft={draft[name] ?? ''}
-      onChange={(changed) => props.onChange(withPart(draft, [name], changed))}
-      path={join(props.path, name)}
-      optional={!schema.required?.includes(name)}
-      problems={props.problems}
-    />
-  );
-  return rowsOf(schema).map((row) => {
+  const own = props.own ?? {};
+  const field = ([name, part]: NamedPart) => {
+    const Own = own[name];
+    return Own ? (
+      <Own
+        key={name}
+        value={String(draft[name] ?? '')}
+        form={draft}
+        onChange={(value) => props.onChange(withPart(draft, [name], value))}
+        refusal={problemAt(props.problems, join(props.path, name))}
+      />
+    ) : (
+      <SchemaPart
+        key={name}
+        schema={part}
+        name={name}
+        draft={draft[name] ?? ''}
+        onChange={(changed) => props.onChange(withPart(draft, [name], changed))}
+        path={join(props.path, name)}
+        optional={!schema.required?.includes(name)}
+        problems={props.problems}
+      />
+    );
+  };
+  return rowsOf(schema, own).map((row) => {
     const [first] = row;
     if (!first) return null;
     return row.length === 1 ? field(first) : <FieldRow key={first[0]}>{row.map(field)}</FieldRow>;
@@ -108,7 +121,7 @@ export function SchemaPart(props: SchemaPartProps) {
       return (
         <fieldset className="field-group">
           <legend>{label}</legend>
-          <SchemaFields {...props} />
+          <SchemaFields {...props} own={undefined} />
         </fieldset>
       );
     case 'alternatives':
@@ -228,6 +241,7 @@ function Alternatives(props: SchemaPartProps) {
       {shapeOf(chosen) === 'object' ? (
         <SchemaFields
           {...props}
+          own={undefined}
           schema={chosen}
           draft={draft.value}
           onChange={(value) => onChange({ ...draft, value })}

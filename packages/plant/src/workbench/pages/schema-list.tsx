@@ -1,4 +1,4 @@
-import { type ComponentType, useId } from 'react';
+import { type ComponentType, type KeyboardEvent, useEffect, useId, useRef } from 'react';
 import { inWords } from '../number-text.ts';
 import {
   type Draft,
@@ -60,13 +60,33 @@ function Items(props: RowsProps) {
   return shapeOf(props.item) === 'object' ? <Blocks {...props} /> : <SingleRows {...props} />;
 }
 
-/** Items that are one field each, one below the other. */
+/** Items that are one field each, one below the other; Enter in the last one begins the next. */
 function SingleRows(props: RowsProps) {
   const { draft, item, onChange, path, Part } = props;
   const name = item.title ?? inWords(props.name);
+  const last = useRef<HTMLDivElement>(null);
+  const isBegun = useRef(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the new row is there once there are more
+  useEffect(() => {
+    if (isBegun.current) last.current?.querySelector('input')?.focus();
+    isBegun.current = false;
+  }, [draft.length]);
+  const onKeyDown = (event: KeyboardEvent, row: Draft) => {
+    const isText = event.target instanceof HTMLInputElement && event.target.type === 'text';
+    if (event.key !== 'Enter' || !isText || row === '') return;
+    event.preventDefault();
+    isBegun.current = true;
+    onChange([...draft, draftOf(item, undefined)]);
+  };
   return draft.map((row, index) => (
-    // biome-ignore lint/suspicious/noArrayIndexKey: rows of a form are told apart by their place
-    <div className="single-row" key={index}>
+    // biome-ignore lint/a11y/noStaticElementInteractions: Enter is heard as it comes up from the field
+    <div
+      className="single-row"
+      // biome-ignore lint/suspicious/noArrayIndexKey: rows of a form are told apart by their place
+      key={index}
+      ref={index === draft.length - 1 ? last : undefined}
+      onKeyDown={index === draft.length - 1 ? (event) => onKeyDown(event, row) : undefined}
+    >
       <Part
         {...props}
         schema={{ ...item, title: `${name}, row ${index + 1}` }}
