@@ -40,6 +40,24 @@ describe('Auditor', () => {
     expect(audit.faults).toEqual([]);
   });
 
+  it('tells what is new since it was asked last: balances that changed, and faults', () => {
+    const auditor = new Auditor();
+    auditor.add(line(1, posting()));
+    expect(auditor.news().balances.map(({ place, pieces }) => [place, pieces])).toEqual([
+      ['with-supplier', '-10'],
+      ['receiving', '10'],
+    ]);
+    auditor.add(line(2, posting({ from: 'receiving', to: 'put-up', pieces: 11 })));
+    const { balances: changed, faults } = auditor.news();
+    expect(changed.map(({ place, pieces }) => [place, pieces])).toEqual([
+      ['receiving', '-1'],
+      ['put-up', '11'],
+    ]);
+    expect(faults).toEqual(auditor.audit().faults);
+    expect(faults).toHaveLength(1);
+    expect(auditor.news()).toEqual({ balances: [], faults: [] });
+  });
+
   it('names the entry whose posting is not in whole numbers', () => {
     expect(audited(line(1, posting()), line(2, posting({ pieces: 1.5 }))).faults).toEqual([
       { entry: 2, what: 'pieces is 1.5, not a whole number of 0 or more' },

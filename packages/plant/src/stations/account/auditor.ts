@@ -34,13 +34,28 @@ type Figures = { pieces: bigint; gross: bigint; fine: bigint };
 const inside = /^(receiving|laboratory|press-room|put-up|strong-room|archive|scrap|in-transit)$/;
 const outside = /^(with-supplier|with-purchaser|ceased|difference)$/;
 
+function auditedBalance(key: string, sum: Figures): AuditedBalance {
+  const [place = '', metal = '', pieceStandard = '', melt = ''] = JSON.parse(key) as string[];
+  return {
+    place,
+    metal,
+    pieceStandard,
+    melt,
+    pieces: sum.pieces.toString(),
+    grossMicrograms: sum.gross.toString(),
+    fineMicrograms: sum.fine.toString(),
+  };
+}
+
 /**
  * Adds up postings in whole numbers of any size. It shares no code with the books and takes its
  * figures from the text of each entry, so that a fault of either shows as a difference.
  */
 export class Auditor {
   readonly #sums = new Map<string, Figures>();
+  readonly #changed = new Set<string>();
   readonly #faults: AuditFault[] = [];
+  #faultsTold = 0;
   #entries = 0;
   #postings = 0;
 
@@ -64,24 +79,23 @@ export class Auditor {
 
   /** What the lines so far add up to. */
   audit(): Audit {
-    const rows = [...this.#sums].map(([key, sum]) => {
-      const [place = '', metal = '', pieceStandard = '', melt = ''] = JSON.parse(key) as string[];
-      return {
-        place,
-        metal,
-        pieceStandard,
-        melt,
-        pieces: sum.pieces.toString(),
-        grossMicrograms: sum.gross.toString(),
-        fineMicrograms: sum.fine.toString(),
-      };
-    });
     return {
       entries: this.#entries,
       postings: this.#postings,
-      balances: rows,
+      balances: [...this.#sums].map(([key, sum]) => auditedBalance(key, sum)),
       faults: [...this.#faults, ...this.#unbalanced()],
     };
+  }
+
+  /** The balances that the lines added since the last call have changed, and the faults they showed. */
+  news(): { readonly balances: readonly AuditedBalance[]; readonly faults: readonly AuditFault[] } {
+    const balances = [...this.#changed].map((key) =>
+      auditedBalance(key, this.#sums.get(key) as Figures),
+    );
+    const faults = this.#faults.slice(this.#faultsTold);
+    this.#changed.clear();
+    this.#faultsTold = this.#faults.length;
+    return { balances, faults };
   }
 
   #post(posting: Record<string, unknown>): void {
@@ -113,6 +127,7 @@ export class Auditor {
       fine: before.fine + by.fine,
     };
     this.#sums.set(key, after);
+    this.#changed.add(key);
     if (inside.test(place) && end === 'from' && after.pieces < 0n) {
       this.#fault(`${place} is left with ${after.pieces} pieces of ${pieceStandard}`);
     }

@@ -12,7 +12,7 @@ const signedWholeNumber = z
 const entryNumber = z.number().int().min(1);
 
 /** What was found at a place of one piece standard. */
-const tallyLine = z.strictObject({
+export const tallyLine = z.strictObject({
   metal: z.enum(metals),
   pieceStandard: z.string(),
   finenessDeclaredPartsPerMillion: z.number().int().min(1).max(1_000_000),
@@ -27,6 +27,10 @@ const tallyLine = z.strictObject({
 export const placeTallied = z.strictObject({
   place: z.enum(insidePlaces),
   lines: z.array(tallyLine),
+  /** The counts of its racks of which it is the sum, beside what lay in none; left out where it was counted as one. */
+  racks: z
+    .array(z.strictObject({ rack: z.string(), count: entryNumber, author: z.string() }))
+    .exactOptional(),
 });
 
 /** Book, tally and difference of one piece standard at one place; the difference is tally less book. */
@@ -86,6 +90,8 @@ export const differenceSigned = z.strictObject({
   gross: readingSchema.nullable(),
   grossMicrograms: wholeNumber,
   fineMicrograms: wholeNumber,
+  /** True where nobody knew the melt: it is that of which most pieces lay there. */
+  meltAssumed: z.literal(true).exactOptional(),
   /** Number of the tally that shows it. */
   tally: entryNumber,
   explanation: z.string(),

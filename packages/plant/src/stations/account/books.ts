@@ -18,6 +18,12 @@ export type TallyRow = {
   readonly instant: string;
   readonly author: string;
   readonly lines: readonly TallyLine[];
+  /** The counts of racks of which it is the sum. */
+  readonly racks?: readonly {
+    readonly rack: string;
+    readonly count: number;
+    readonly author: string;
+  }[];
   /** The book at the moment of the tally; kept out of sight of those who tally. */
   readonly book: readonly Standing[];
 };

@@ -55,6 +55,7 @@ function balanceInput(closing: Closing, line: Comparison): MetalBalanceInput | s
     endingPieces: line.piecesTally,
     openingMicrograms: opening.micrograms,
     endingMicrograms: line.grossMicrogramsTally,
+    endingWeighings: Math.max(1, tally.racks?.length ?? 1),
     // A signed difference moves no metal; it belongs only to a mass that begins with the book.
     movements: moved.filter((movement) => !signedEntries.has(movement.entry)),
     signed: opening.measured ? [] : moved.filter((movement) => signedEntries.has(movement.entry)),

@@ -50,9 +50,68 @@ describe('sign-difference and explain-difference', () => {
     });
   });
 
+  it('takes a piece out whose grams the weighings before have used up', async () => {
+    const trial = await withPieces();
+    // 99 pieces leave with 0.1 g more than the hundred came with: one piece and no gram is left.
+    await trial.move({
+      from: 'receiving',
+      to: 'put-up',
+      pieces: 99,
+      grossMicrograms: 3_110_400_000,
+    });
+    await tally(trial, 'receiving', [found(0, null)]);
+    const outcome = await sign(trial);
+    expect(outcome).toMatchObject({ entries: [{ postings: [{ pieces: 1, grossMicrograms: 0 }] }] });
+    const some = { gross: { text: '0.1', unit: 'g', typed: true } };
+    expect(refusalOf(await sign(trial, some))).toEqual(['DifferenceNotFound']);
+  });
+
+  it('takes a piece of an unknown melt from the one of which most lies there, and says so', async () => {
+    const trial = await withPieces();
+    await trial.move({ melt: 'M-2', pieces: 10, grossMicrograms: 311_030_000 });
+    // 110 pieces of 3421.33 g are booked; one piece with 31.1 g is missing of one melt or the other.
+    await tally(trial, 'receiving', [found(109, '3390.23')]);
+    const mixed = { melt: null, gross: { text: '31.1', unit: 'g', typed: true } };
+    expect(await sign(trial, mixed)).toMatchObject({
+      answer: { melt: 'M-1' },
+      entries: [
+        {
+          body: { melt: 'M-1', meltAssumed: true },
+          postings: [{ melt: 'M-1', pieces: 1, grossMicrograms: 31_100_000 }],
+        },
+      ],
+    });
+    const [line] = bodyOf<ShiftClosed>(await close(trial)).places[0]?.lines ?? [];
+    expect(line).toMatchObject({ piecesDifference: 0, grossMicrogramsDifference: 0 });
+    const explained = { difference: 'D-11', outcome: 'found', explanation: 'Under the scale pan.' };
+    expect(
+      bodyOf(await trial.do('explain-difference', explained, 'chief', 'custodian')),
+    ).toMatchObject({
+      putBack: { melt: 'M-1', pieces: 1 },
+    });
+  });
+
+  it('refuses a difference of unknown melt that no melt by itself could bear', async () => {
+    const trial = await withPieces();
+    await trial.move({ melt: 'M-2', pieces: 90, grossMicrograms: 2_799_270_000 });
+    await tally(trial, 'receiving', [found(80, null)]);
+    expect(refusalOf(await sign(trial, { melt: null, pieces: 110 }))).toEqual([
+      'NoMeltHoldsSoMuch',
+    ]);
+  });
+
+  it('refuses more grams than all melts hold where none is named', async () => {
+    const trial = await withPieces();
+    await tally(trial, 'receiving', [found(99, '3079.2')]);
+    const all = { melt: null, gross: { text: '3110.301', unit: 'g', typed: true } };
+    expect(refusalOf(await sign(trial, all))).toEqual(['GramsExceedBook']);
+  });
+
   it('brings a surplus into the place', async () => {
     const trial = await withPieces();
     await tally(trial, 'receiving', [found(101, null)]);
+    const ofNoMelt = { melt: 'M-9', direction: 'surplus' };
+    expect(refusalOf(await sign(trial, ofNoMelt))).toEqual(['MeltUnknown']);
     await sign(trial, { direction: 'surplus' });
     expect(bodyOf<ShiftClosed>(await close(trial)).places[0]?.lines[0]).toMatchObject({
       piecesSigned: 1,
@@ -92,7 +151,9 @@ describe('sign-difference and explain-difference', () => {
     ]);
     const tooHeavy = { gross: { text: '4000', unit: 'g', typed: true } };
     expect(refusalOf(await sign(trial, tooHeavy))).toEqual(['GramsExceedBook']);
-    expect(refusalOf(await sign(trial, { melt: 'M-9' }))).toEqual(['NotEnoughPieces']);
+    expect(refusalOf(await sign(trial, { melt: 'M-9' }))).toEqual(['MeltUnknown']);
+    await trial.move({ melt: 'M-2', from: 'with-supplier', to: 'laboratory', pieces: 5 });
+    expect(refusalOf(await sign(trial, { melt: 'M-2' }))).toEqual(['MeltHoldsFewer']);
     await sign(trial);
     expect(refusalOf(await sign(trial))).toEqual(['DifferenceNotFound']);
   });

@@ -1,6 +1,7 @@
+import { withRealMinus } from '@cupel/calculation';
 import type { BookReader } from '../../journal/books.ts';
 import type { DocketPaper } from '../../journal/station.ts';
-import type { Period } from './period.ts';
+import type { Overview } from './overview.ts';
 import { type ListedPeriod, openPeriods } from './period-list.ts';
 import { placeName } from './place-name.ts';
 import { seesBook } from './sees-book.ts';
@@ -43,9 +44,9 @@ function papersOfLength(
 export async function periodPapers(
   books: BookReader,
   present: string,
-  period: Period,
+  { openShifts }: Pick<Overview, 'openShifts'>,
 ): Promise<readonly DocketPaper[]> {
-  const list = await openPeriods(books, present, period);
+  const list = await openPeriods(books, present, openShifts);
   return [...papersOfLength(list, 'day'), ...papersOfLength(list, 'month')];
 }
 
@@ -62,7 +63,7 @@ function driftPaper(
     paper: `account/drift/${place}/${pieceStandard}`,
     station: 'account',
     what: `Grams of ${pieceStandard} in ${placeName(place)} drift: ${signal.way} over many shifts, most likely since ${signal.sincePeriod}.`,
-    why: `The sum is ${(sum ?? 0).toFixed(2)}, its limit ${series.output.decisionInterval}; over the whole series about ${Math.abs(grams).toFixed(3)} g a shift ${grams < 0 ? 'too much' : 'missing'}.`,
+    why: `The sum is ${withRealMinus((sum ?? 0).toFixed(2))}, its limit ${series.output.decisionInterval}; over the whole series about ${Math.abs(grams).toFixed(3)} g a shift ${grams < 0 ? 'too much' : 'missing'}.`,
     holdsUp: 'Nothing; the sums go on until it is answered.',
     act: 'Answer drift',
     path: `/account/history/${place}/${pieceStandard}`,
@@ -75,7 +76,7 @@ function driftPaper(
 /** Places whose sums signal: of the newest close, since only it can bring a new signal. */
 export async function driftPapers(
   books: BookReader,
-  { closing }: Period,
+  { closing }: Pick<Overview, 'closing'>,
 ): Promise<readonly DocketPaper[]> {
   const papers: DocketPaper[] = [];
   for (const { place, lines } of closing?.places ?? []) {

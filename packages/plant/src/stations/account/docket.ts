@@ -5,7 +5,7 @@ import { plantOf } from '../registers/index.ts';
 import { type DifferenceRow, differences } from './books.ts';
 import { type Comparison, compareTally } from './comparison.ts';
 import { driftPapers, periodPapers } from './docket-periods.ts';
-import { openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
+import { type OpenShift, overviewOf, type PlaceOverview } from './overview.ts';
 import { placeName } from './place-name.ts';
 import { seesBook } from './sees-book.ts';
 
@@ -17,7 +17,7 @@ export async function presentShift(books: BookReader, instant: string): Promise<
   return shiftAt({ timeZone: plant?.timeZone ?? 'UTC', shifts: threeShifts }, Date.parse(instant));
 }
 
-function differencePaper(place: PlacePeriod, line: Comparison): DocketPaper {
+function differencePaper(place: PlaceOverview, line: Comparison): DocketPaper {
   const count = Math.abs(line.piecesDifference);
   const way = line.piecesDifference < 0 ? 'fewer' : 'more';
   return {
@@ -39,7 +39,7 @@ function openDifferencePaper(row: DifferenceRow): DocketPaper {
   const grams = row.grossMicrograms / 1e6;
   const what =
     row.form === 'signed'
-      ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} in ${placeName(row.place)} were signed for and are not explained.`
+      ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} in ${placeName(row.place)} ${Math.abs(row.pieces) === 1 ? 'was signed for and is' : 'were signed for and are'} not explained.`
       : `${Math.abs(grams).toFixed(3)} g of ${row.pieceStandard} ${grams < 0 ? 'are missing' : 'are too much'} in ${placeName(row.place)}, more than the balances explain.`;
   return {
     paper: `account/difference/${row.difference}`,
@@ -55,13 +55,17 @@ function openDifferencePaper(row: DifferenceRow): DocketPaper {
   };
 }
 
-function openShiftPaper(shift: string, period: Period, instant: string): DocketPaper {
-  const moved = period.movements.filter((movement) => movement.shift === shift);
+/** A plant that closes no shifts gets so many papers at the most; the last of them says how many more wait. */
+const mostShiftPapers = 3;
+
+function openShiftPaper(open: OpenShift, instant: string, more: number): DocketPaper {
+  const { shift, movements, lastEntry } = open;
+  const later = more === 0 ? '' : ` ${more} later ${more === 1 ? 'one waits' : 'ones wait'} too.`;
   return {
     paper: `account/open-shift/${shift}`,
     station: 'account',
-    what: `Shift ${shift} is over and not closed; metal moved in it ${moved.length} times.`,
-    why: `Its last movement is in entry ${moved.at(-1)?.entry}.`,
+    what: `Shift ${shift} is over and not closed; metal moved in it ${movements} times.${later}`,
+    why: `Its last movement is in entry ${lastEntry}.`,
     holdsUp: 'The account of the shift.',
     act: 'Close shift',
     path: `/account/shifts/${shift}`,
@@ -70,28 +74,42 @@ function openShiftPaper(shift: string, period: Period, instant: string): DocketP
   };
 }
 
+function openShiftPapers(
+  openShifts: readonly OpenShift[],
+  instant: string,
+): readonly DocketPaper[] {
+  const shown = openShifts.slice(0, mostShiftPapers);
+  return shown.map((open, index) =>
+    openShiftPaper(
+      open,
+      instant,
+      index === shown.length - 1 ? openShifts.length - shown.length : 0,
+    ),
+  );
+}
+
 /** What waits at the account: pieces that differ, shifts left open, differences without explanation, drifts, periods to close. */
 export async function accountDocket(
   books: BookReader,
   instant: string,
 ): Promise<readonly DocketPaper[]> {
-  const period = await periodOf(books);
+  const overview = await overviewOf(books);
   const present = await presentShift(books, instant);
-  const differing = period.places.flatMap((place) =>
+  const differing = overview.places.flatMap((place) =>
     place.tally
-      ? compareTally(place.tally, period.signed)
+      ? compareTally(place.tally, overview.signed)
           .filter((line) => line.piecesDifference !== 0)
           .map((line) => differencePaper(place, line))
       : [],
   );
   const open = await books.select(differences, { by: 'byState', prefix: ['open'] });
-  const closedAt = period.closing?.instant ?? instant;
-  const shifts = openShifts(period).filter((shift) => shift !== present);
+  const closedAt = overview.closing?.instant ?? instant;
+  const shifts = overview.openShifts.filter(({ shift }) => shift !== present);
   return [
     ...differing,
-    ...shifts.map((shift) => openShiftPaper(shift, period, closedAt)),
+    ...openShiftPapers(shifts, closedAt),
     ...open.map(openDifferencePaper),
-    ...(await driftPapers(books, period)),
-    ...(await periodPapers(books, present, period)),
+    ...(await driftPapers(books, overview)),
+    ...(await periodPapers(books, present, overview)),
   ];
 }

@@ -15,6 +15,7 @@ import {
   applyPeriodClosed,
   applyPeriodCorrected,
 } from './read-model-periods.ts';
+import { seesBook } from './sees-book.ts';
 
 export const DayClosed = defineKind<PeriodClosedBody>({
   kind: 'DayClosed',
@@ -25,6 +26,7 @@ export const DayClosed = defineKind<PeriodClosedBody>({
   body: periodClosed,
   postings: 'moves nothing',
   things: (body) => [{ thing: 'period', id: body.period }],
+  readableBy: seesBook,
   apply: applyPeriodClosed,
   signsHead: true,
 });
@@ -38,6 +40,7 @@ export const MonthClosed = defineKind<PeriodClosedBody>({
   body: periodClosed,
   postings: 'moves nothing',
   things: (body) => [{ thing: 'period', id: body.period }],
+  readableBy: seesBook,
   apply: applyPeriodClosed,
   signsHead: true,
 });

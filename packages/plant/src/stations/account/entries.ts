@@ -12,6 +12,7 @@ import {
 import { periodKinds } from './entries-periods.ts';
 import { postingsOfExplanation, postingsOfSignedDifference } from './postings.ts';
 import { applyClosing, applyExplanation, applySignedDifference, applyTally } from './read-model.ts';
+import { seesBook } from './sees-book.ts';
 
 export const PlaceTallied = defineKind<PlaceTalliedBody>({
   kind: 'PlaceTallied',
@@ -22,6 +23,8 @@ export const PlaceTallied = defineKind<PlaceTalliedBody>({
   body: placeTallied,
   postings: 'moves nothing',
   things: (body) => [{ thing: 'place', id: body.place }],
+  // Where nothing has moved since, what was counted last is what should lie there.
+  readableBy: seesBook,
   apply: applyTally,
 });
 
@@ -34,6 +37,7 @@ export const ShiftClosed = defineKind<ShiftClosedBody>({
   body: shiftClosed,
   postings: 'moves nothing',
   things: (body) => [{ thing: 'shift', id: body.shift }],
+  readableBy: seesBook,
   apply: applyClosing,
   signsHead: true,
 });

@@ -1,4 +1,10 @@
 export { type Audit, type AuditFault, auditAccount } from './auditor.ts';
+export { presentDifferences } from './overview.ts';
 export { placeName } from './place-name.ts';
-export { type PresentAccount, type PresentLine, presentAccount } from './present-lines.ts';
+export {
+  type PresentAccount,
+  type PresentLine,
+  type PresentRack,
+  presentAccount,
+} from './present-lines.ts';
 export { maySeeBook, seesBook } from './sees-book.ts';

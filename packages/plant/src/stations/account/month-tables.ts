@@ -67,6 +67,10 @@ export const balanceHeads = [
   'State',
 ] as const;
 
+/** Grams without the digits below a microgram, which no balance means. */
+const toMicrogram = (grams: number | undefined): number | null =>
+  grams === undefined ? null : Math.round(grams * 1e6) / 1e6 + 0;
+
 /** Every line of every close of a month; missing grams are positive, as the balance states them. */
 export const balanceRows = (closings: readonly ClosingRow[]): readonly (readonly CsvValue[])[] =>
   closings.flatMap((closing) =>
@@ -86,8 +90,8 @@ export const balanceRows = (closings: readonly ClosingRow[]): readonly (readonly
           line.piecesDifference,
           gramsOf(line.grossMicrogramsBook),
           gramsOf(line.grossMicrogramsTally),
-          balance?.unexplainedGrossGrams ?? null,
-          balance?.standardUncertaintyGrams ?? null,
+          toMicrogram(balance?.unexplainedGrossGrams),
+          toMicrogram(balance?.standardUncertaintyGrams),
           balance?.state ?? line.balanceMissing,
         ];
       }),

@@ -1,6 +1,5 @@
 import type { BookReader } from '../../journal/books.ts';
 import { type PeriodRow, periods } from './books-periods.ts';
-import { openShifts, type Period } from './period.ts';
 import { dayOfShift, isInPeriod, monthOfShift } from './shift-names.ts';
 
 /** A day or month as the list of periods shows it. */
@@ -37,16 +36,20 @@ const listed = (row: PeriodRow, state: ListedPeriod['state']): ListedPeriod => (
   entry: row.entry,
 });
 
-/** Every open day and month, oldest first. */
+/** Every open day and month, oldest first, beside the shifts that no close covers. */
 export async function openPeriods(
   books: BookReader,
   present: string,
-  period: Period,
+  openShifts: readonly { readonly shift: string }[],
 ): Promise<readonly ListedPeriod[]> {
   const select = (length: 'day' | 'month') =>
     books.select(periods, { by: 'byState', prefix: [length, 'open'], limit: mostDays });
   const days = await select('day');
-  const at = { present, open: openShifts(period), openDays: days.map((row) => row.period) };
+  const at = {
+    present,
+    open: openShifts.map(({ shift }) => shift),
+    openDays: days.map((row) => row.period),
+  };
   return [...days, ...(await select('month'))].map((row) => listed(row, stateOf(row, at)));
 }
 

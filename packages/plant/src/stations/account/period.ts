@@ -19,6 +19,7 @@ export interface PlacePeriod {
   readonly start: number;
   readonly standing: readonly Standing[];
   readonly movements: readonly MovementRow[];
+  readonly hasMoved: boolean;
   readonly tally: TallyRow | undefined;
 }
 
@@ -38,11 +39,13 @@ export async function periodOf(books: BookReader): Promise<Period> {
   const places: PlacePeriod[] = [];
   for (const place of insidePlaces) {
     const start = periodStart(closing, place);
+    const own = all.filter((movement) => movement.entry > start && touches(movement, place));
     places.push({
       place,
       start,
       standing: await standingOfPlace(books, place),
-      movements: all.filter((movement) => movement.entry > start && touches(movement, place)),
+      movements: own,
+      hasMoved: own.length > 0,
       tally: await newestTally(books, place, closing),
     });
   }
@@ -61,9 +64,11 @@ export async function periodOf(books: BookReader): Promise<Period> {
  * Whether the place needs a tally before a shift can be closed: it holds metal or has moved some.
  * Metal on its way is signed for at both ends; only what has not arrived is counted.
  */
-export function needsTally(place: PlacePeriod): boolean {
+export function needsTally(
+  place: Pick<PlacePeriod, 'place' | 'standing'> & { readonly hasMoved: boolean },
+): boolean {
   if (place.standing.length > 0) return true;
-  return place.place !== 'in-transit' && place.movements.length > 0;
+  return place.place !== 'in-transit' && place.hasMoved;
 }
 
 /**

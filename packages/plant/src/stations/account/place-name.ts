@@ -1,17 +1,13 @@
-import type { InsidePlace } from '../../journal/place.ts';
+import { placeName } from '../../journal/place.ts';
 
-const names: Readonly<Record<InsidePlace, string>> = {
-  receiving: 'receiving',
-  laboratory: 'the laboratory',
-  'press-room': 'the press room',
-  'put-up': 'put-up',
-  'strong-room': 'the strong room',
-  archive: 'the archive',
-  scrap: 'scrap',
-  'in-transit': 'transit',
+export { placeName };
+
+const gone: Readonly<Record<string, string>> = {
+  'with-supplier': 'went back to its supplier',
+  'with-purchaser': 'went to its purchaser',
+  ceased: 'holds no pieces any more',
+  difference: 'was signed for as a difference',
 };
 
-/** A place as a sentence names it: metal lies in it, is missing in it, leaves it. */
-export function placeName(place: string): string {
-  return (names as Readonly<Record<string, string>>)[place] ?? place;
-}
+/** Where something is by the book, as the end of a sentence that begins with its name. */
+export const whereItIs = (place: string): string => gone[place] ?? `lies in ${placeName(place)}`;

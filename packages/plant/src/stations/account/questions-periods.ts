@@ -7,7 +7,7 @@ import type { Json } from '../../ports/json.ts';
 import { personOf, pieceStandardOf } from '../registers/index.ts';
 import { corrections, periods } from './books-periods.ts';
 import { presentShift } from './docket.ts';
-import { periodOf } from './period.ts';
+import { overviewOf } from './overview.ts';
 import { newestPeriods, openPeriods } from './period-list.ts';
 import { maySeeBook } from './sees-book.ts';
 import { type Series, seriesOf } from './series.ts';
@@ -21,7 +21,8 @@ const periodsQuestion = defineQuestion({
   input: z.strictObject({}),
   answer: async (books, _input, inquirer) => {
     const present = await presentShift(books, inquirer.instant);
-    const open = await openPeriods(books, present, await periodOf(books));
+    const { openShifts } = await overviewOf(books);
+    const open = await openPeriods(books, present, openShifts);
     const rows = await newestPeriods(books, { days: 62, months: 24 }, open);
     return { presentShift: present, periods: rows as unknown as Json };
   },
@@ -35,7 +36,8 @@ const periodQuestion = defineQuestion({
     const row = await books.get(periods, period);
     if (!row) return { period, isKnown: false };
     const present = await presentShift(books, inquirer.instant);
-    const open = await openPeriods(books, present, await periodOf(books));
+    const { openShifts } = await overviewOf(books);
+    const open = await openPeriods(books, present, openShifts);
     const later = await books.select(corrections, { prefix: [period] });
     const book = maySeeBook(inquirer);
     return {

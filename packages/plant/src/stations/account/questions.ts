@@ -8,17 +8,19 @@ import { closings, differences } from './books.ts';
 import { type HandOverRow, handOvers } from './books-periods.ts';
 import { compareTally } from './comparison.ts';
 import { presentShift } from './docket.ts';
-import { needsTally, openShifts, type Period, type PlacePeriod, periodOf } from './period.ts';
+import { type Overview, overviewOf, type PlaceOverview } from './overview.ts';
+import { needsTally } from './period.ts';
 import { periodQuestions } from './questions-periods.ts';
+import { racksAtPlace } from './racks/rack-answer.ts';
 import { maySeeBook } from './sees-book.ts';
 import { shiftFlows } from './shift-flows.ts';
 import { shiftBefore } from './shift-names.ts';
 
 /** The piece standards that a tally of the place should look for: names only, no figures. */
-async function standardsToCount(books: BookReader, place: PlacePeriod): Promise<Json> {
+async function standardsToCount(books: BookReader, place: PlaceOverview): Promise<Json> {
   const names = new Set([
     ...place.standing.map((standing) => standing.pieceStandard),
-    ...place.movements.map((movement) => movement.pieceStandard),
+    ...place.standardsMoved,
   ]);
   return Promise.all(
     [...names].sort().map(async (pieceStandard) => {
@@ -34,15 +36,15 @@ async function standardsToCount(books: BookReader, place: PlacePeriod): Promise<
 
 async function placeAnswer(
   books: BookReader,
-  place: PlacePeriod,
-  options: { period: Period; book: boolean },
+  place: PlaceOverview,
+  options: { overview: Overview; book: boolean },
 ): Promise<Json> {
   const { tally } = place;
   const author = tally && (await personOf(books, tally.author));
-  const moved = tally && place.movements.some((movement) => movement.entry > tally.tally);
+  const moved = tally && place.lastMoved !== null && place.lastMoved > tally.tally;
   return {
     place: place.place,
-    needsTally: needsTally(place),
+    needsTally: needsTally({ ...place, hasMoved: place.lastMoved !== null }),
     standards: await standardsToCount(books, place),
     tally: tally
       ? {
@@ -56,8 +58,9 @@ async function placeAnswer(
     standing: options.book ? place.standing.map((standing) => ({ ...standing })) : null,
     comparison:
       options.book && tally
-        ? compareTally(tally, options.period.signed).map((line) => ({ ...line }))
+        ? compareTally(tally, options.overview.signed).map((line) => ({ ...line }))
         : null,
+    racks: (await racksAtPlace(books, place.place, options.book)) as unknown as Json,
   };
 }
 
@@ -66,24 +69,25 @@ const balanceDesk = defineQuestion({
   station: 'account',
   input: z.strictObject({}),
   answer: async (books, _input, inquirer) => {
-    const period = await periodOf(books);
+    const overview = await overviewOf(books);
+    const { closing } = overview;
     const book = maySeeBook(inquirer);
     const shift = await presentShift(books, inquirer.instant);
     const open = await books.select(differences, { by: 'byState', prefix: ['open'] });
     return {
       shift,
-      openShifts: [...openShifts(period)],
+      openShifts: overview.openShifts.map((open) => open.shift),
       seesBook: book,
-      lastClose: period.closing
+      lastClose: closing
         ? {
-            shift: period.closing.shift,
-            entry: period.closing.entry,
-            instant: period.closing.instant,
-            lastEntry: period.closing.lastEntry,
+            shift: closing.shift,
+            entry: closing.entry,
+            instant: closing.instant,
+            lastEntry: closing.lastEntry,
           }
         : null,
       places: await Promise.all(
-        period.places.map((place) => placeAnswer(books, place, { period, book })),
+        overview.places.map((place) => placeAnswer(books, place, { overview, book })),
       ),
       openDifferences: book ? open.map((row) => ({ ...row })) : null,
     };
@@ -128,9 +132,11 @@ const differencesQuestion = defineQuestion({
   question: 'differences',
   station: 'account',
   input: z.strictObject({}),
-  answer: async (books) => {
+  answer: async (books, _input, inquirer) => {
+    // What is missing at a place tells whoever counts it what he should find.
+    if (!maySeeBook(inquirer)) return { seesBook: false, differences: [] };
     const rows = await books.select(differences, { by: 'byEntry', descending: true, limit: 500 });
-    return { differences: rows.map((row) => ({ ...row })) };
+    return { seesBook: true, differences: rows.map((row) => ({ ...row })) };
   },
 });
 

@@ -1,8 +1,8 @@
 import type { MetalBalanceOutput } from '@cupel/calculation';
 import type { BookReader, BookWriter } from '../../journal/books.ts';
-import { balanceOfPlace, type MovementRow, movements } from '../../journal/core-books.ts';
+import { type MovementRow, movements, sumsOfPlace } from '../../journal/core-books.ts';
 import type { RecordedEntry } from '../../journal/entry.ts';
-import type { InsidePlace, Place } from '../../journal/place.ts';
+import type { InsidePlace } from '../../journal/place.ts';
 import type {
   ClosingLine,
   DifferenceExplained,
@@ -24,20 +24,18 @@ import { addToPeriods, addToSeries, applyLateExplanation } from './read-model-pe
 /** What the postings say lies at a place now, by piece standard. */
 export async function standingOfPlace(
   books: BookReader,
-  place: Place,
+  place: InsidePlace,
 ): Promise<readonly Standing[]> {
-  const sums = new Map<string, Standing>();
-  for (const row of await balanceOfPlace(books, place)) {
-    const before = sums.get(row.pieceStandard);
-    sums.set(row.pieceStandard, {
-      metal: row.metal,
-      pieceStandard: row.pieceStandard,
-      pieces: (before?.pieces ?? 0) + row.pieces,
-      grossMicrograms: (before?.grossMicrograms ?? 0) + row.grossMicrograms,
-      fineMicrograms: (before?.fineMicrograms ?? 0) + row.fineMicrograms,
-    });
-  }
-  return [...sums.values()].filter((sum) => sum.pieces !== 0 || sum.grossMicrograms !== 0);
+  const rows = await sumsOfPlace(books, place);
+  return rows
+    .filter((row) => row.pieces !== 0 || row.grossMicrograms !== 0)
+    .map(({ metal, pieceStandard, pieces, grossMicrograms, fineMicrograms }) => ({
+      metal,
+      pieceStandard,
+      pieces,
+      grossMicrograms,
+      fineMicrograms,
+    }));
 }
 
 /** Keeps a tally with the book as it stands at this entry. */
@@ -45,7 +43,7 @@ export async function applyTally(
   books: BookWriter,
   entry: RecordedEntry<PlaceTallied>,
 ): Promise<void> {
-  const { place, lines } = entry.body;
+  const { place, lines, racks } = entry.body;
   await books.put(tallies, {
     tally: entry.number,
     place,
@@ -53,6 +51,7 @@ export async function applyTally(
     instant: entry.instant,
     author: entry.author,
     lines,
+    ...(racks ? { racks } : {}),
     book: await standingOfPlace(books, place),
   });
 }

@@ -56,9 +56,22 @@ export const accountRefusals = {
     meaning: 'More pieces would be signed off than the newest tally shows as differing.',
     nextStep: 'Sign no more pieces than the tally shows.',
   },
+  MeltUnknown: {
+    meaning: 'No entry speaks of the melt that is named.',
+    nextStep: 'Check the melt; leave it empty where nobody knows it.',
+  },
+  MeltHoldsFewer: {
+    meaning: 'Of the melt that is named fewer pieces lie at the place than would be signed for.',
+    nextStep: 'Name a melt of which enough lies there; leave it empty where nobody knows it.',
+  },
   GramsExceedBook: {
     meaning: 'More grams would be taken from the place than the postings say lie there.',
     nextStep: 'Check the melt and the mass.',
+  },
+  NoMeltHoldsSoMuch: {
+    meaning:
+      'No melt is named, and none of those that lie at the place holds so much metal by itself.',
+    nextStep: 'Sign the difference in parts, each for the melt that it is taken from.',
   },
   DifferenceUnknown: {
     meaning: 'There is no signed difference of that name.',

@@ -46,6 +46,8 @@ export interface ShiftBalanceParts {
   /** Measured at the tally before, or by the book where nothing was measured then. */
   readonly openingMicrograms: number;
   readonly endingMicrograms: number;
+  /** Weighings of which the tally's mass is the sum: one for each rack. */
+  readonly endingWeighings: number;
   /** Movements at the place between the two tallies that brought or took metal. */
   readonly movements: readonly MovementRow[];
   /** Differences that were signed in that time: they belong to a mass that begins with the book. */
@@ -118,14 +120,16 @@ export function shiftBalanceInput(parts: ShiftBalanceParts): MetalBalanceInput |
   }
   const flows = flowStrata(parts);
   if (typeof flows === 'string') return flows;
-  const stock = (label: string, sign: 1 | -1, micrograms: number): readonly Stratum[] =>
-    micrograms <= 0
-      ? []
-      : [stratumOf(label, { scale: tallyScale, sign, count: 1, micrograms }, pieceStandard)];
+  const stock = (label: string, flow: Omit<Flow, 'scale'>): readonly Stratum[] =>
+    flow.micrograms <= 0 ? [] : [stratumOf(label, { ...flow, scale: tallyScale }, pieceStandard)];
   const strata = [
-    ...stock('beginning', 1, parts.openingMicrograms),
+    ...stock('beginning', { sign: 1, count: 1, micrograms: parts.openingMicrograms }),
     ...flows,
-    ...stock('ending', -1, parts.endingMicrograms),
+    ...stock('ending', {
+      sign: -1,
+      count: parts.endingWeighings,
+      micrograms: parts.endingMicrograms,
+    }),
   ];
   if (strata.length === 0) return 'nothing was weighed';
   const known = new Map(

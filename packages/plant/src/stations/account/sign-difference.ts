@@ -1,7 +1,7 @@
 import { fineMicrograms } from '@cupel/calculation';
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
-import { type BalanceRow, balances } from '../../journal/core-books.ts';
+import { type BalanceRow, balances, threads } from '../../journal/core-books.ts';
 import { insidePlaces } from '../../journal/place.ts';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
@@ -26,7 +26,8 @@ const signInput = z
     pieceStandard: idSchema.meta({ title: 'Piece standard' }),
     melt: idSchema.nullable().meta({
       title: 'Melt',
-      description: 'The melt that the metal belongs to; none where melts are mixed.',
+      description:
+        'The melt that the metal belongs to; none where nobody knows it: then it is taken from the melt of which most lies there.',
     }),
     direction: z
       .enum(directions, `one of ${directions.join(', ')}`)
@@ -60,7 +61,10 @@ interface SignFacts {
   readonly standard: PieceStandard | undefined;
   readonly tally: TallyRow | undefined;
   readonly signed: readonly DifferenceRow[];
-  readonly balance: BalanceRow | undefined;
+  /** What the postings say lies there of the piece standard, melt by melt. */
+  readonly held: readonly BalanceRow[];
+  /** Whether an entry speaks of the melt that is named. */
+  readonly isMeltKnown: boolean;
 }
 
 async function signFacts(books: BookReader, input: SignInput): Promise<SignFacts> {
@@ -71,10 +75,47 @@ async function signFacts(books: BookReader, input: SignInput): Promise<SignFacts
     standard,
     tally,
     signed: tally ? await signedSince(books, tally.tally) : [],
-    balance:
-      standard &&
-      (await books.get(balances, place, standard.metal, pieceStandard, input.melt ?? '')),
+    held: standard
+      ? await books.select(balances, { prefix: [place, standard.metal, pieceStandard] })
+      : [],
+    isMeltKnown: input.melt === null || (await isKnownMelt(books, input.melt)),
   };
+}
+
+async function isKnownMelt(books: BookReader, melt: string): Promise<boolean> {
+  const spoken = await books.select(threads, { by: 'byId', prefix: [melt] });
+  return spoken.some(({ thing }) => thing === 'melt');
+}
+
+/** The balance that the metal leaves, under the melt that is named or the one that is assumed. */
+interface Taken {
+  readonly melt: string | null;
+  readonly isAssumed: boolean;
+}
+
+const grossOf = ({ gross }: SignInput): number => (gross === null ? 0 : readingMicrograms(gross));
+
+/**
+ * The melt that missing metal is taken from where none is named: none where the metal lies there
+ * without one, as in scrap; else the one of which most pieces lie there, from which it is most
+ * probably missing. Nothing where no melt by itself holds so much.
+ */
+function takenFrom(input: SignInput, { held }: SignFacts): Taken | undefined {
+  if (input.melt !== null || input.direction === 'surplus') {
+    return { melt: input.melt, isAssumed: false };
+  }
+  // Weighings may have taken more out than came in; a piece that is missing then has no gram left.
+  const holds = (row: BalanceRow) =>
+    row.pieces >= input.pieces && Math.max(0, row.grossMicrograms) >= grossOf(input);
+  const enough = held.filter(holds);
+  const mixed = enough.find(
+    ({ melt, pieces, grossMicrograms }) => melt === '' && (pieces > 0 || grossMicrograms > 0),
+  );
+  if (mixed) return { melt: null, isAssumed: false };
+  const [most] = enough
+    .filter(({ melt }) => melt !== '')
+    .toSorted((one, other) => other.pieces - one.pieces);
+  return most && { melt: most.melt, isAssumed: true };
 }
 
 /** What the newest tally leaves to be signed in that direction, as figures of 0 or more. */
@@ -104,6 +145,13 @@ function signRefusal(input: SignInput, facts: SignFacts): Refusal | undefined {
       figures: { pieceStandard },
     });
   }
+  if (!facts.isMeltKnown) {
+    return refuse(accountRefusals, 'MeltUnknown', {
+      message: `No entry speaks of a melt ${input.melt}.`,
+      field: 'melt',
+      figures: { melt: input.melt },
+    });
+  }
   const open = openDifference(input, facts);
   const figures = { place, pieceStandard, direction, piecesDiffering: open.pieces };
   if (!facts.tally || (input.pieces > 0 ? open.pieces === 0 : open.grossMicrograms === 0)) {
@@ -123,12 +171,30 @@ function signRefusal(input: SignInput, facts: SignFacts): Refusal | undefined {
       figures: { ...figures, pieces: input.pieces },
     });
   }
-  const held = facts.balance?.grossMicrograms ?? 0;
-  if (direction === 'surplus' || gross <= held) return undefined;
-  return refuse(accountRefusals, 'GramsExceedBook', {
-    message: `${gross / 1e6} g would leave ${placeName(place)}, where the postings say ${held / 1e6} g of ${pieceStandard}${input.melt ? ` from melt ${input.melt}` : ''} lie.`,
-    field: 'gross',
-    figures: { ...figures, melt: input.melt, grossMicrograms: gross, grossMicrogramsBook: held },
+  if (direction === 'surplus') return undefined;
+  const rows = facts.held.filter(({ melt }) => input.melt === null || melt === input.melt);
+  const held = rows.reduce((total, row) => total + row.grossMicrograms, 0);
+  const piecesHeld = rows.reduce((total, row) => total + row.pieces, 0);
+  if (input.melt !== null && input.pieces > piecesHeld) {
+    return refuse(accountRefusals, 'MeltHoldsFewer', {
+      message: `By the postings ${piecesHeld} pieces of ${pieceStandard} from melt ${input.melt} lie in ${placeName(place)}; ${input.pieces} would be signed for.`,
+      field: 'melt',
+      figures: { ...figures, melt: input.melt, pieces: input.pieces, piecesHeld },
+    });
+  }
+  // Weighings may have taken more out than came in; a piece that is missing then has no gram left.
+  if (gross > Math.max(0, held)) {
+    return refuse(accountRefusals, 'GramsExceedBook', {
+      message: `${gross / 1e6} g would leave ${placeName(place)}, where the postings say ${held / 1e6} g of ${pieceStandard}${input.melt ? ` from melt ${input.melt}` : ''} lie.`,
+      field: 'gross',
+      figures: { ...figures, melt: input.melt, grossMicrograms: gross, grossMicrogramsBook: held },
+    });
+  }
+  if (takenFrom(input, facts)) return undefined;
+  return refuse(accountRefusals, 'NoMeltHoldsSoMuch', {
+    message: `No melt of ${pieceStandard} by itself holds ${input.pieces} pieces and ${gross / 1e6} g in ${placeName(place)}.`,
+    field: 'melt',
+    figures: { ...figures, pieces: input.pieces, grossMicrograms: gross },
   });
 }
 
@@ -143,8 +209,11 @@ function decideSign(input: SignInput, facts: SignFacts, circumstances: Circumsta
     'half-even',
   );
   const difference = `D-${circumstances.nextNumber}`;
+  const taken = takenFrom(input, facts);
   const body = {
     ...input,
+    melt: taken?.melt ?? null,
+    ...(taken?.isAssumed ? { meltAssumed: true as const } : {}),
     difference,
     metal,
     finenessDeclaredPartsPerMillion,
@@ -152,7 +221,7 @@ function decideSign(input: SignInput, facts: SignFacts, circumstances: Circumsta
     fineMicrograms: Number(fine),
     tally: (facts.tally as TallyRow).tally,
   };
-  return { entries: [draft(DifferenceSigned, body)], answer: { difference } };
+  return { entries: [draft(DifferenceSigned, body)], answer: { difference, melt: body.melt } };
 }
 
 /** Signs for metal that a tally shows as missing or too much. */

@@ -16,6 +16,7 @@ import { rackKinds } from './racks/entries.ts';
 import { rackQuestions } from './racks/questions.ts';
 import { rackCommands } from './racks/rack-commands.ts';
 import { rackRefusals } from './racks/refusals.ts';
+import { rackTallyCommands } from './racks/tally-racks.ts';
 import { accountRefusals } from './refusals.ts';
 import { accountCommands } from './rules.ts';
 
@@ -25,7 +26,7 @@ export const accountStation: Station = {
   title: 'Account',
   kinds: [...accountKinds, ...itemKinds, ...rackKinds],
   books: [...accountBooks, ...itemBooks, ...rackBooks],
-  commands: [...accountCommands, ...itemCommands, ...rackCommands],
+  commands: [...accountCommands, ...itemCommands, ...rackCommands, ...rackTallyCommands],
   questions: [...accountQuestions, ...itemQuestions, ...rackQuestions],
   refusals: { ...accountRefusals, ...itemRefusals, ...rackRefusals },
   papers: accountPapers,

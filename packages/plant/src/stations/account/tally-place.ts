@@ -4,7 +4,13 @@ import type { BookReader } from '../../journal/books.ts';
 import { insidePlaces } from '../../journal/place.ts';
 import { massFromZeroReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
-import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
+import {
+  type Circumstances,
+  type Decision,
+  defineCommand,
+  draft,
+  type Role,
+} from '../../journal/station.ts';
 import {
   type Instrument,
   idSchema,
@@ -21,48 +27,64 @@ import { accountRefusals } from './refusals.ts';
 
 const pieces = 'a whole number of pieces, 0 or more';
 
-const tallyInput = z.strictObject({
-  place: z
-    .enum(insidePlaces, `one of ${insidePlaces.join(', ')}`)
-    .meta({ title: 'Place', description: 'Where you counted.' }),
-  lines: z
-    .array(
-      z.strictObject({
-        pieceStandard: idSchema.meta({ title: 'Piece standard', description: 'What lies there.' }),
-        pieces: z.int({ error: pieces }).min(0, { error: pieces }).meta({
-          title: 'Pieces found',
-          description: 'As counted; 0 where only metal in no piece form lies.',
-        }),
-        gross: massFromZeroReadingSchema.nullable().meta({
-          title: 'Net mass found',
-          description: 'As the balance sent it; 0 of an empty place; nothing where only counted.',
-        }),
-        instrument: idSchema
-          .nullable()
-          .default(null)
-          .meta({ title: 'Balance', description: 'The balance that weighed it.' }),
+/** What was found, by piece standard. */
+export const foundLines = z
+  .array(
+    z.strictObject({
+      pieceStandard: idSchema.meta({ title: 'Piece standard', description: 'What lies there.' }),
+      pieces: z.int({ error: pieces }).min(0, { error: pieces }).meta({
+        title: 'Pieces found',
+        description: 'As counted; 0 where only metal in no piece form lies.',
       }),
-    )
-    .max(200, 'at most 200 lines'),
-});
+      gross: massFromZeroReadingSchema.nullable().meta({
+        title: 'Net mass found',
+        description: 'As the balance sent it; 0 of an empty place; nothing where only counted.',
+      }),
+      instrument: idSchema
+        .nullable()
+        .default(null)
+        .meta({ title: 'Balance', description: 'The balance that weighed it.' }),
+    }),
+  )
+  .max(200, 'at most 200 lines');
+
+export type FoundLines = z.infer<typeof foundLines>;
+
+/** A place, as the input of a tally names it. */
+export const talliedPlace = z
+  .enum(insidePlaces, `one of ${insidePlaces.join(', ')}`)
+  .meta({ title: 'Place', description: 'Where you counted.' });
+
+const tallyInput = z.strictObject({ place: talliedPlace, lines: foundLines });
 
 type TallyInput = z.infer<typeof tallyInput>;
 
-interface TallyFacts {
+/** Who counts. */
+export const counters: readonly Role[] = [
+  'custodian',
+  'inspector',
+  'assayer',
+  'die keeper',
+  'metal accountant',
+  'chief assayer',
+];
+
+/** What the registers know of the lines of a tally. */
+export interface FoundFacts {
   readonly standards: ReadonlyMap<string, PieceStandard>;
   readonly instruments: ReadonlyMap<string, Instrument>;
   /** The calendar day at the plant. */
   readonly day: string;
 }
 
-async function tallyFacts(
+export async function foundFacts(
   books: BookReader,
-  input: TallyInput,
+  lines: FoundLines,
   circumstances: Circumstances,
-): Promise<TallyFacts> {
+): Promise<FoundFacts> {
   const standards = new Map<string, PieceStandard>();
   const instruments = new Map<string, Instrument>();
-  for (const line of input.lines) {
+  for (const line of lines) {
     const standard = await pieceStandardOf(books, line.pieceStandard);
     if (standard) standards.set(line.pieceStandard, standard);
     const instrument = line.instrument && (await instrumentOf(books, line.instrument));
@@ -72,10 +94,10 @@ async function tallyFacts(
 }
 
 function instrumentRefusal(
-  line: TallyInput['lines'][number],
-  at: { index: number; facts: TallyFacts },
+  line: FoundLines[number],
+  at: { field: string; facts: FoundFacts },
 ): Refusal | undefined {
-  const field = `lines.${at.index}.instrument`;
+  const { field } = at;
   if (line.instrument === null) {
     if (line.gross === null) return undefined;
     return refuse(accountRefusals, 'InstrumentNotStated', {
@@ -105,30 +127,47 @@ function instrumentRefusal(
   });
 }
 
-function standardRefusals(input: TallyInput, facts: TallyFacts): readonly Refusal[] {
-  const unknown = input.lines.flatMap((line, index) =>
+function standardRefusals(lines: FoundLines, facts: FoundFacts, list: string): readonly Refusal[] {
+  const unknown = lines.flatMap((line, index) =>
     facts.standards.has(line.pieceStandard)
       ? []
       : refuse(accountRefusals, 'PieceStandardUnknown', {
           message: `${line.pieceStandard} is not in the register of piece standards.`,
-          field: `lines.${index}.pieceStandard`,
+          field: `${list}.${index}.pieceStandard`,
           figures: { pieceStandard: line.pieceStandard },
         }),
   );
-  const names = input.lines.map((line) => line.pieceStandard);
+  const names = lines.map((line) => line.pieceStandard);
   const repeated = names.flatMap((name, index) =>
     names.indexOf(name) === index
       ? []
       : refuse(accountRefusals, 'PieceStandardRepeated', {
           message: `${name} stands in line ${names.indexOf(name) + 1} and again in line ${index + 1}.`,
-          field: `lines.${index}.pieceStandard`,
+          field: `${list}.${index}.pieceStandard`,
           figures: { pieceStandard: name },
         }),
   );
   return [...unknown, ...repeated];
 }
 
-function tallyLine(line: TallyInput['lines'][number], standard: PieceStandard): TallyLine {
+/** Why lines of a tally cannot be recorded, if so; `list` is the field in which they stand. */
+export function foundRefusals(
+  lines: FoundLines,
+  facts: FoundFacts,
+  list = 'lines',
+): readonly Refusal[] {
+  const instruments = lines.flatMap((line, index) => {
+    const refusal = instrumentRefusal(line, { field: `${list}.${index}.instrument`, facts });
+    return refusal ? [refusal] : [];
+  });
+  return [...standardRefusals(lines, facts, list), ...instruments];
+}
+
+/** Lines of a tally as they are recorded; their piece standards are known. */
+export const tallyLines = (lines: FoundLines, facts: FoundFacts): readonly TallyLine[] =>
+  lines.map((line) => tallyLine(line, facts.standards.get(line.pieceStandard) as PieceStandard));
+
+function tallyLine(line: FoundLines[number], standard: PieceStandard): TallyLine {
   const gross = line.gross === null ? null : readingMicrograms(line.gross);
   const fineness = standard.finenessDeclaredPartsPerMillion;
   return {
@@ -144,16 +183,10 @@ function tallyLine(line: TallyInput['lines'][number], standard: PieceStandard): 
   };
 }
 
-function decideTally(input: TallyInput, facts: TallyFacts, circumstances: Circumstances): Decision {
-  const instruments = input.lines.flatMap((line, index) => {
-    const refusal = instrumentRefusal(line, { index, facts });
-    return refusal ? [refusal] : [];
-  });
-  const refusals = [...standardRefusals(input, facts), ...instruments];
+function decideTally(input: TallyInput, facts: FoundFacts, circumstances: Circumstances): Decision {
+  const refusals = foundRefusals(input.lines, facts);
   if (refusals.length > 0) return { refusals };
-  const lines = input.lines.map((line) =>
-    tallyLine(line, facts.standards.get(line.pieceStandard) as PieceStandard),
-  );
+  const lines = [...tallyLines(input.lines, facts)];
   const instrument = input.lines.find((line) => line.instrument !== null)?.instrument;
   return {
     entries: [draft(PlaceTallied, { place: input.place, lines }, instrument ? { instrument } : {})],
@@ -167,8 +200,8 @@ export const tallyPlace = defineCommand({
   station: 'account',
   title: 'Record tally',
   input: tallyInput,
-  roles: ['custodian', 'inspector', 'assayer', 'die keeper', 'metal accountant', 'chief assayer'],
+  roles: counters,
   signature: 'none',
-  facts: tallyFacts,
+  facts: (books, input, circumstances) => foundFacts(books, input.lines, circumstances),
   decide: decideTally,
 });

@@ -106,6 +106,7 @@ export function certificateContent(
       diameterGreatestMillimetres: standard.diameterGreatestMillimetres,
       thicknessLeastMillimetres: standard.thicknessLeastMillimetres,
       thicknessGreatestMillimetres: standard.thicknessGreatestMillimetres,
+      ...(standard.impurityTable ? { impurityTable: standard.impurityTable } : {}),
     },
     totals: totalsOf(boxes),
     boxes,
@@ -113,7 +114,7 @@ export function certificateContent(
     statements: certificateStatements({
       metal: standard.metal,
       methods: [...new Set(melts.map((melt) => melt.method.name))],
-      guardFactor: standard.guardFactor,
+      decisions: melts.map((melt) => melt.decision),
     }),
   };
 }

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { cutMelt, laboratoryTrial, recorded } from '../laboratory/laboratory-trial.ts';
+import { method, proposed, readText, tableOf } from '../laboratory/spectrometer/result-trial.ts';
 import { pressRoomStation } from '../press-room/station.ts';
 import { pieceStandardOf } from '../registers/index.ts';
 import { certifiedMelt } from './certified-melt.ts';
-import { certificateContentSchema } from './content.ts';
+import { type CertifiedMelt, certificateContentSchema } from './content.ts';
 import { type IssueFacts, meltFacts } from './issue-facts.ts';
 import { checkMelt } from './melt-checks.ts';
 import { certificatePage } from './page-content.ts';
@@ -25,6 +26,54 @@ const impurity = (element: string, content: number | null, standardUncertainty: 
   detectionLimitMilligramsPerKilogram: 2,
   standardUncertaintyMilligramsPerKilogram: standardUncertainty,
 });
+
+/** 100 counts/s at nothing, 20 counts/s per mg/kg of copper; the sensitivity falls by 1 %. */
+const signals = [
+  'Sample;Cu (counts/s);Pb (mg/kg)',
+  'Std 1;100;',
+  'Std 2;4100;',
+  'Std 3;8100;',
+  'Drift;4100;50',
+  'B1;6100;60',
+  'B1;6104;62',
+  'B2;6062;61',
+  'B2;6058;61',
+  'Drift;4060;50',
+].join('\n');
+
+/** A silver melt whose result file has the signals of copper. */
+async function meltFromSignals() {
+  const trial = await laboratoryTrial([pressRoomStation]);
+  const melt = 'M-1';
+  const { forAssay } = await cutMelt(trial, melt, 'heron-31');
+  const { mapping } = proposed(signals);
+  const own = {
+    ...method,
+    limits: [{ element: 'Pb', detectionLimit: 1 }],
+    standards: [0, 200, 400].map((content, index) => ({
+      label: `Std ${index + 1}`,
+      contents: [{ element: 'Cu', content }],
+    })),
+  };
+  const confirm = { instrument: 'S-1', mapping, method: own };
+  recorded(await trial.do('confirm-result-mapping', confirm, 'assayer'));
+  const file = { name: 'run 7.csv', sha256: 'ab'.repeat(32), kept: 'as sent' };
+  const solutions = forAssay.map((blank, index) => ({
+    label: `L${index + 1}`,
+    solution: `B${index + 1}`,
+    blank,
+  }));
+  const table = tableOf(readText(signals));
+  const shared = { assayRun: 'D-1', melt, policy: 'limit', setAside: [], reason: null };
+  const taken = { ...confirm, ...shared, file, table, solutions };
+  recorded(await trial.do('record-result-file', taken, 'assayer'));
+  recorded(await trial.do('sign-result', { melt }, 'assayer'));
+  recorded(await trial.do('check-result', { melt }, 'checker'));
+  const ruling = { melt, ruling: 'release', reason: 'It passes.' };
+  recorded(await trial.do('rule-melt', ruling, 'chief'));
+  const standard = await pieceStandardOf(trial.books, 'heron-31');
+  return { content: certifiedMelt(await meltFacts(trial.books, melt), nothing), standard };
+}
 
 /** A silver melt assayed by difference in two solutions, one determination of which was discarded. */
 async function silverMelt() {
@@ -95,5 +144,52 @@ describe('a melt assayed by difference, as a certificate states it', () => {
       state: '',
     });
     expect(page.melts[0]?.rows[0]).toMatchObject({ label: 'D-1 L1', state: 'discarded' });
+  });
+});
+
+describe('a melt whose contents come from signals', () => {
+  const failing = (content: CertifiedMelt, standard: object | undefined) => {
+    const sound = trialContent(1);
+    const all = { ...sound, pieceStandard: { ...sound.pieceStandard, ...standard } };
+    const checks = checkMelt(content, {
+      ...all,
+      pieceStandard: { ...all.pieceStandard, finenessLimitPerMille: 999 },
+    });
+    return checks.filter((check) => !check.holds).map(({ check }) => check);
+  };
+
+  it('is recomputed from each signal to the fineness', async () => {
+    const { content, standard } = await meltFromSignals();
+    expect(
+      content.readings.map(({ label, quantity, reading }) => [label, quantity, reading.text]),
+    ).toEqual([
+      ['D-1 B1', 'signal of Cu', '6100'],
+      ['D-1 B1', 'signal of Cu', '6104'],
+      ['D-1 B2', 'signal of Cu', '6062'],
+      ['D-1 B2', 'signal of Cu', '6058'],
+    ]);
+    expect(content.calculations[0]).toMatchObject({
+      name: 'signals D-1 Cu',
+      calculated: { calculation: 'contents-from-signals' },
+    });
+    expect(failing(content, standard)).toEqual([]);
+  });
+
+  it('does not hold with a signal altered, nor with a content that its signals do not give', async () => {
+    const { content, standard } = await meltFromSignals();
+    const [first, ...rest] = content.readings;
+    if (!first) throw new Error('no reading');
+    const altered = { ...first, reading: { ...first.reading, text: '6010' } };
+    expect(failing({ ...content, readings: [altered, ...rest] }, standard)).toEqual([
+      'melt M-1: readings',
+    ]);
+    const turned = structuredClone(content);
+    const input = turned.calculations[0]?.calculated.input as unknown as {
+      solutions: { readings: { signal: number }[] }[];
+    };
+    const [reading] = input.solutions[0]?.readings ?? [];
+    if (!reading) throw new Error('no signal');
+    reading.signal = 6010;
+    expect(failing(turned, standard)).toEqual(['melt M-1: calculations', 'melt M-1: readings']);
   });
 });

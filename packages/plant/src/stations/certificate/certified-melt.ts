@@ -1,5 +1,7 @@
 import { invariant } from '../../journal/fault.ts';
 import type { AssayRunRow, BlankRow, MeltResult, Recorded } from '../laboratory/index.ts';
+import { decisionOf } from './certified-decision.ts';
+import { samplingOf } from './certified-sampling.ts';
 import type {
   CalculationFigure,
   CertifiedDetermination,
@@ -10,6 +12,7 @@ import type {
 } from './content.ts';
 import type { IssueFacts, MeltFacts } from './issue-facts.ts';
 import { meltUncertaintyName } from './recompute.ts';
+import { signalCalculations, signalLinks, signalReadings } from './spectrometer-run.ts';
 import { methodDescription } from './statements.ts';
 import {
   titrationCalculations,
@@ -17,6 +20,9 @@ import {
   titrationLinks,
   titrationReadings,
 } from './titrated-run.ts';
+
+/** Name under which a certificate keeps the check against the impurity table. */
+const impuritiesName = 'impurities';
 
 const figure = (calculation: string, field: string): CalculationFigure => ({ calculation, field });
 
@@ -113,7 +119,9 @@ function determinationsOf(result: MeltResult): readonly CertifiedDetermination[]
 /** What the result takes from its determinations, figure by figure. */
 function linksOf(result: MeltResult): CertifiedMelt['links'] {
   const ofRuns = result.runs.flatMap((run) =>
-    'factor' in run.worksheet ? titrationLinks(run, run.worksheet) : [],
+    'factor' in run.worksheet
+      ? titrationLinks(run, run.worksheet)
+      : signalLinks(run, result.files, (label) => solutionName(run, label)),
   );
   const ofResult = result.result.body.determinations.flatMap(({ assayRun, label }, index) => {
     const from = figureOf(result.runs, assayRun, label);
@@ -152,6 +160,9 @@ function resultCalculations(result: MeltResult): readonly NamedCalculation[] {
       }),
     },
     { name: 'verdict', entry, calculated: certifiedCalculation(body.decision) },
+    ...(body.impurities
+      ? [{ name: impuritiesName, entry, calculated: certifiedCalculation(body.impurities) }]
+      : []),
   ];
 }
 
@@ -172,42 +183,16 @@ function physicalOf(melt: MeltFacts, result: MeltResult): CertifiedMelt['physica
   };
 }
 
-function samplingOf(melt: MeltFacts): CertifiedMelt['sampling'] {
-  const { sampling } = melt;
-  invariant(sampling?.drawnEntry, `melt ${melt.melt} is certified without a sample`);
-  const { entry, orderedAt, drawnEntry, plan, draw, assayDraw, physicalDraw } = sampling;
-  const named = (name: string, calculated: object | null): readonly NamedCalculation[] =>
-    calculated === null ? [] : [{ name, entry, calculated: certifiedCalculation(calculated) }];
+/** How the impurities of a melt lie to the table of its piece standard. */
+function impuritiesOf({ result }: MeltResult): Pick<CertifiedMelt, 'impurities'> {
+  const { impurities } = result.body;
+  if (!impurities) return {};
   return {
-    samplePieces: sampling.samplePieces,
-    words: `${sampling.samplePieces} of ${sampling.pieces} blanks, ${sampling.physicalPieces} for the physical checks under ${sampling.severity} inspection and ${sampling.assayPieces} for assay`,
-    drawnFrom: [...new Set(sampling.blanks.map((blank) => blank.drum))],
-    ordered: { entry, instant: orderedAt },
-    drawn: { entry: drawnEntry, instant: melt.drawnInstant },
-    seedEntry: sampling.seedEntry,
-    calculations: [
-      ...named('plan', plan),
-      ...named('draw', draw),
-      ...named('draw for assay', assayDraw),
-      ...named('draw for the physical checks', physicalDraw),
-    ],
-    blanks: sampling.blanks.map((blank) => blank.blank),
-  };
-}
-
-function decisionOf(result: MeltResult): CertifiedMelt['decision'] {
-  const { verdict, decision } = result.result.body;
-  const number = (side: 'input' | 'output', field: string): number => Number(decision[side][field]);
-  return {
-    limitPerMille: number('input', 'limitPerMille'),
-    guardFactor: number('input', 'guardFactor'),
-    verdict,
-    conformanceProbability: number('output', 'conformanceProbability'),
-    consumerRisk: number('output', 'consumerRisk'),
-    guardBandPerMille: number('output', 'guardBandPerMille'),
-    acceptanceLimitPerMille: number('output', 'acceptanceLimitPerMille'),
-    rejectionLimitPerMille: number('output', 'rejectionLimitPerMille'),
-    calculation: 'verdict',
+    impurities: {
+      state: String(impurities.output['state']),
+      words: String(impurities.output['words']),
+      calculation: impuritiesName,
+    },
   };
 }
 
@@ -244,8 +229,12 @@ export function certifiedMelt(melt: MeltFacts, facts: IssueFacts): CertifiedMelt
     },
     sampling: samplingOf(melt),
     physical: physicalOf(melt, result),
-    readings: result.runs.flatMap(readingsOfRun),
-    calculations: [...result.runs.flatMap(calculationsOfRun), ...resultCalculations(result)],
+    readings: [...result.runs.flatMap(readingsOfRun), ...signalReadings(result.files)],
+    calculations: [
+      ...signalCalculations(result.files),
+      ...result.runs.flatMap(calculationsOfRun),
+      ...resultCalculations(result),
+    ],
     links: linksOf(result),
     determinations: [...determinationsOf(result)],
     result: {
@@ -256,6 +245,7 @@ export function certifiedMelt(melt: MeltFacts, facts: IssueFacts): CertifiedMelt
       degreesOfFreedom: body.degreesOfFreedom,
     },
     decision: decisionOf(result),
+    ...impuritiesOf(result),
     ruling: { ruling: ruling.ruling, reason: ruling.reason, act: act(ruling) },
     signed: act({ entry, instant, author }),
     checked: act(checked),

@@ -102,6 +102,20 @@ const sampling = z.strictObject({
   seedEntry: entryNumber,
   calculations: z.array(namedCalculation),
   blanks: z.array(text),
+  /** Further blanks that the laboratory asked for; absent where it asked for none. */
+  further: z
+    .array(
+      z.strictObject({
+        round: z.number().int().min(1),
+        /** The hash of that entry is the seed of the draw. */
+        asked: recordedAct,
+        reason: text,
+        drawn: recordedAct,
+        drawnFrom: z.array(text),
+        blanks: z.array(text),
+      }),
+    )
+    .exactOptional(),
 });
 
 /** A measured blank, with its three readings. */
@@ -158,16 +172,22 @@ const certifiedMelt = z.strictObject({
   }),
   decision: z.strictObject({
     limitPerMille: z.number(),
+    /** Guard band in standard uncertainties. */
     guardFactor: z.number(),
+    /** What the probability of conformity is held against; absent where the guard factor was stated. */
+    requiredConformanceProbability: z.number().exactOptional(),
+    degreesOfFreedom: z.number().nullable().exactOptional(),
     verdict: z.enum(['passes', 'undecided', 'fails']),
     conformanceProbability: z.number(),
     consumerRisk: z.number(),
     guardBandPerMille: z.number(),
     acceptanceLimitPerMille: z.number(),
     rejectionLimitPerMille: z.number(),
-    /** Name of the calculation `fineness-verdict` among those of the melt. */
+    /** Name of the calculation of the verdict among those of the melt. */
     calculation: text,
   }),
+  /** Absent where the piece standard has no impurity table. */
+  impurities: z.strictObject({ state: text, words: text, calculation: text }).exactOptional(),
   ruling: z.strictObject({
     ruling: z.enum(['release', 'concession']),
     reason: text,
@@ -202,6 +222,12 @@ export const certificateContentSchema = z.strictObject({
     diameterGreatestMillimetres: z.number(),
     thicknessLeastMillimetres: z.number(),
     thicknessGreatestMillimetres: z.number(),
+    impurityTable: z
+      .strictObject({
+        edition: text,
+        limits: z.array(z.strictObject({ element: text, limitMilligramsPerKilogram: z.number() })),
+      })
+      .exactOptional(),
   }),
   totals: z.strictObject({
     boxes: wholeNumber,

@@ -28,17 +28,39 @@ export function faultsCheck(
   return { check, holds: true, words: good };
 }
 
-/** What is wrong with a calculation of the certificate; nothing when it gives the same once more. */
-function recomputationFault(named: NamedCalculation): string | undefined {
+/** An output without its sentences: they tell the figures, and may be worded otherwise by another edition. */
+function figuresOf(output: Json): Json {
+  if (Array.isArray(output)) return output.map(figuresOf);
+  if (typeof output !== 'object' || output === null) return output;
+  const fields = Object.entries(output).filter(
+    ([name, value]) => name !== 'words' || typeof value !== 'string',
+  );
+  return Object.fromEntries(fields.map(([name, value]) => [name, figuresOf(value)]));
+}
+
+/** A calculation of the certificate done once more: what is wrong, or whether its sentences differ. */
+type Again = { readonly fault: string } | { readonly isWordedOtherwise: boolean };
+
+function doneAgain(named: NamedCalculation): Again {
   const { calculation, version, input, output } = named.calculated;
   const again = recompute(calculation, input);
-  if ('problem' in again) return again.problem;
+  const fault = (words: string): Again => ({
+    fault: `${named.name} (entry ${named.entry}): ${words}`,
+  });
+  if ('problem' in again) return fault(again.problem);
   if (again.version !== version) {
-    return `it was computed by version ${version}; this program computes version ${again.version}`;
+    return fault(
+      `it was computed by version ${version}; this program computes version ${again.version}`,
+    );
   }
-  const difference = firstDifference(output as Json, again.output, { sameNumber, field: 'output' });
-  if (!difference) return undefined;
-  return differenceWords(difference, { left: 'the certificate', right: 'the recomputation' });
+  const [left, right] = [figuresOf(output as Json), figuresOf(again.output)];
+  const difference = firstDifference(left, right, { sameNumber, field: 'output' });
+  if (difference) {
+    const names = { left: 'the certificate', right: 'the recomputation' };
+    return fault(differenceWords(difference, names));
+  }
+  const inWords = firstDifference(output as Json, again.output, { sameNumber });
+  return { isWordedOtherwise: inWords !== undefined };
 }
 
 /** Does calculations once more and names the first figure of each that differs. */
@@ -46,13 +68,16 @@ export function calculationCheck(
   check: string,
   list: readonly NamedCalculation[],
 ): CertificateCheck {
-  const faults = list.flatMap((named) => {
-    const fault = recomputationFault(named);
-    return fault ? [`${named.name} (entry ${named.entry}): ${fault}`] : [];
-  });
+  const done = list.map((named) => ({ name: named.name, again: doneAgain(named) }));
+  const faults = done.flatMap(({ again }) => ('fault' in again ? [again.fault] : []));
   if (faults.length > 0) return { check, holds: false, words: `${faults.join('; ')}.` };
   const names = [...new Set(list.map((named) => named.calculated.calculation))].join(', ');
-  const words = `${list.length} ${list.length === 1 ? 'calculation' : 'calculations'} recomputed with the same result: ${names}.`;
+  const reworded = done.flatMap(({ name, again }) =>
+    'isWordedOtherwise' in again && again.isWordedOtherwise ? [name] : [],
+  );
+  const told =
+    reworded.length === 0 ? '' : ` This program words otherwise: ${reworded.join(', ')}.`;
+  const words = `${list.length} ${list.length === 1 ? 'calculation' : 'calculations'} recomputed with the same result: ${names}.${told}`;
   return { check, holds: true, words };
 }
 

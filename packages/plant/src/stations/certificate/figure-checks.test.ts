@@ -45,6 +45,19 @@ describe('checkFigures', () => {
     expect(found[0]?.[1]).toContain('cupellation M-2601-R1 (entry 31): output.');
   });
 
+  it('says where sentences differ, which an earlier edition worded otherwise, and holds the figures', () => {
+    const content = structuredClone(trialContent(1));
+    const calculated = content.melts[0]?.calculations.at(-1)?.calculated;
+    if (!calculated) throw new Error('the certificate has no calculation');
+    calculated.output = { ...calculated.output, words: 'Probability of conformity 1.0000.' };
+    const check = checkFigures(content).find((one) => one.check.endsWith(': calculations'));
+    expect(check?.holds).toBe(true);
+    expect(check?.words).toMatch(/This program words otherwise: verdict\.$/);
+    calculated.output = { ...calculated.output, conformanceProbability: 1 };
+    const altered = checkFigures(content).find((one) => one.check.endsWith(': calculations'));
+    expect(altered?.holds).toBe(false);
+  });
+
   it.each<[string, (content: CertificateContent) => void, string]>([
     [
       'a result',

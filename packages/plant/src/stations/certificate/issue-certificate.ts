@@ -133,6 +133,28 @@ function meltRefusal({ melt, result, ruling, openHolds }: MeltFacts): Refusal | 
   });
 }
 
+/** Nothing is certified on results whose lot or instrument was found wrong afterwards. */
+function resultsInDoubt({ melt, doubts }: MeltFacts): readonly Refusal[] {
+  return doubts.map(({ what, entry, hold }) =>
+    refuse(certificateRefusals, 'ResultInDoubt', {
+      message: `${what} of melt ${melt}, entry ${entry}, is in doubt. ${hold.words}`,
+      figures: { melt, entry, hold: hold.hold },
+    }),
+  );
+}
+
+function weighingInDoubt({ box, doubt }: BoxFacts, index: number): readonly Refusal[] {
+  if (!doubt) return [];
+  const state = doubt.isSetAside ? 'was set aside' : 'is in doubt';
+  return [
+    refuse(certificateRefusals, 'BoxWeighingInDoubt', {
+      message: `A weighing of box ${box} or of its tubes ${state}. ${doubt.words}`,
+      field: `boxes.${index}`,
+      figures: { box, hold: doubt.hold },
+    }),
+  ];
+}
+
 function issueRefusals(input: IssueInput, facts: IssueFacts): readonly Refusal[] {
   const first = [
     ...numberRefusals(input, facts),
@@ -140,7 +162,12 @@ function issueRefusals(input: IssueInput, facts: IssueFacts): readonly Refusal[]
     ...facts.boxes.flatMap((box, index) => boxRefusal(box, index) ?? []),
     ...mixedRefusals(facts),
   ];
-  return first.length > 0 ? first : facts.melts.flatMap((melt) => meltRefusal(melt) ?? []);
+  if (first.length > 0) return first;
+  return [
+    ...facts.melts.flatMap((melt) => meltRefusal(melt) ?? []),
+    ...facts.melts.flatMap(resultsInDoubt),
+    ...facts.boxes.flatMap(weighingInDoubt),
+  ];
 }
 
 function decideIssue(input: IssueInput, facts: IssueFacts, circumstances: Circumstances): Decision {

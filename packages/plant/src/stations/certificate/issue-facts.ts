@@ -1,11 +1,22 @@
 import type { BookReader } from '../../journal/books.ts';
 import { threads } from '../../journal/core-books.ts';
-import { type MeltResult, type RulingRow, resultOf, rulingOf } from '../laboratory/index.ts';
+import {
+  type DoubtfulWeighing,
+  doubtOfWeighing,
+  doubtsOfMelt,
+  type MeltDoubt,
+  type MeltResult,
+  type RulingRow,
+  resultOf,
+  rulingOf,
+} from '../laboratory/index.ts';
 import { holdsBeyondPress } from '../press-room/index.ts';
 import { type BoxRow, boxOf, tubeWeighingOf, type WeighingRow } from '../put-up/index.ts';
 import {
   type Consignment,
   consignmentOf,
+  type FurtherRound,
+  furtherRoundsOf,
   type Melt,
   meltOf,
   type SamplingOrder,
@@ -29,6 +40,8 @@ export interface BoxFacts {
   readonly certified: CertifiedBoxRow | undefined;
   /** The weighing that proved each tube, by tube. */
   readonly weighings: ReadonlyMap<string, WeighingRow>;
+  /** Why its own weighing, or that of one of its tubes, proves nothing; nothing where they do. */
+  readonly doubt: DoubtfulWeighing | undefined;
 }
 
 /** What is known of a melt in those boxes. */
@@ -39,9 +52,13 @@ export interface MeltFacts {
   readonly supplierName: string;
   readonly sampling: SamplingOrder | undefined;
   readonly drawnInstant: string;
+  /** Rounds of further blanks that the laboratory asked for. */
+  readonly further: readonly FurtherRound[];
   readonly result: MeltResult | undefined;
   readonly ruling: RulingRow | undefined;
   readonly openHolds: readonly string[];
+  /** What its release rests on and is in doubt. */
+  readonly doubts: readonly MeltDoubt[];
 }
 
 /** Everything that the rule of a certificate needs to know. */
@@ -63,7 +80,26 @@ async function boxFacts(books: BookReader, box: string): Promise<BoxFacts> {
     const weighing = await tubeWeighingOf(books, tube, weighedEntry);
     if (weighing) weighings.set(tube, weighing);
   }
-  return { box, row, certified: await certifiedBoxOf(books, box), weighings };
+  return {
+    box,
+    row,
+    certified: await certifiedBoxOf(books, box),
+    weighings,
+    doubt: row && (await doubtOfBox(books, row, [...weighings.values()])),
+  };
+}
+
+/** Whether the balance of the box, or that of one of its tubes, was in doubt when it weighed. */
+async function doubtOfBox(
+  books: BookReader,
+  row: BoxRow,
+  weighings: readonly WeighingRow[],
+): Promise<DoubtfulWeighing | undefined> {
+  for (const weighing of [row, ...weighings]) {
+    const doubt = await doubtOfWeighing(books, weighing);
+    if (doubt) return doubt;
+  }
+  return undefined;
 }
 
 /** Reads what is known of a melt. */
@@ -81,9 +117,11 @@ export async function meltFacts(books: BookReader, melt: string): Promise<MeltFa
     supplierName: supplier?.name ?? row?.supplier ?? '',
     sampling,
     drawnInstant: drawn?.instant ?? '',
+    further: await furtherRoundsOf(books, melt),
     result: await resultOf(books, melt),
     ruling: await rulingOf(books, melt),
     openHolds: (await holdsBeyondPress(books, melt)).open,
+    doubts: await doubtsOfMelt(books, melt),
   };
 }
 

@@ -1,6 +1,7 @@
 import { cupellation, cupellationInputSchema, titrationOutput } from '@cupel/calculation';
 import type { CalculationFigure, CertificateContent, CertifiedMelt } from './content.ts';
 import { calculationCheck, type Equality, equalityCheck, figureValue } from './figure-agreement.ts';
+import { impurityChecks } from './impurity-checks.ts';
 import { meltReadingsCheck, physicalCheck } from './reading-checks.ts';
 import type { CertificateCheck } from './verify-certificate.ts';
 
@@ -14,6 +15,19 @@ function linkEqualities(melt: CertifiedMelt): readonly Equality[] {
     (one): Equality => [`determination ${one.label}`, one.finenessPerMille, value(one.from)],
   );
   return [...links, ...determinations];
+}
+
+/** The guard factor as it was given, or as it follows from the required probability. */
+function decisionEqualities({ decision, calculations }: CertifiedMelt): readonly Equality[] {
+  const value = (field: string) =>
+    figureValue({ calculation: decision.calculation, field }, calculations);
+  const { guardFactor, requiredConformanceProbability: required, degreesOfFreedom } = decision;
+  if (required === undefined) return [['guardFactor', guardFactor, value('input.guardFactor')]];
+  return [
+    ['guardFactor', guardFactor, value('output.guardFactor')],
+    ['requiredConformanceProbability', required, value('input.requiredConformanceProbability')],
+    ['degreesOfFreedom', degreesOfFreedom ?? null, value('input.degreesOfFreedom')],
+  ];
 }
 
 function resultEqualities(melt: CertifiedMelt, content: CertificateContent): readonly Equality[] {
@@ -40,7 +54,7 @@ function resultEqualities(melt: CertifiedMelt, content: CertificateContent): rea
       content.pieceStandard.finenessLimitPerMille,
     ],
     ['guardBandPerMille', decision.guardBandPerMille, verdict('output.guardBandPerMille')],
-    ['guardFactor', decision.guardFactor, verdict('input.guardFactor')],
+    ...decisionEqualities(melt),
     ['verdict', decision.verdict, verdict('output.verdict')],
     [
       'conformanceProbability',
@@ -102,18 +116,21 @@ function partsOfPortion(
   };
 }
 
-const standardSilver = 'fineness of the standard silver';
+/** Parts that a titrated portion shares with all runs: by the silver of the standards, or by a titre. */
+const sharedByTitrations = ['fineness of the standard silver', 'factor of the titrant'];
 
 /**
  * The three parts of a titrated portion's uncertainty, from its own budget: its own, what the
- * standards and the blank share with the portions of the run, what the silver shares with all runs.
+ * standards and the blank share with the portions of the run, what silver or titre share with all runs.
  */
 function partsOfTitration(
   melt: CertifiedMelt,
   from: CalculationFigure,
 ): Readonly<Record<string, number>> | undefined {
   const run = melt.calculations.find((one) => one.name === from.calculation)?.calculated;
-  if (run?.calculation !== 'titration') return undefined;
+  if (run?.calculation !== 'titration' && run?.calculation !== 'titration-by-factor') {
+    return undefined;
+  }
   const parsed = titrationOutput.safeParse(run.output);
   if (!parsed.success) return undefined;
   const { budget } = parsed.data;
@@ -121,11 +138,10 @@ function partsOfTitration(
     ownStandardUncertaintyPerMille: partOfBudget(budget, (part) => !part.isShared),
     runStandardUncertaintyPerMille: partOfBudget(
       budget,
-      (part) => part.isShared && part.contribution !== standardSilver,
+      (part) => part.isShared && !sharedByTitrations.includes(part.contribution),
     ),
-    methodStandardUncertaintyPerMille: partOfBudget(
-      budget,
-      (part) => part.contribution === standardSilver,
+    methodStandardUncertaintyPerMille: partOfBudget(budget, (part) =>
+      sharedByTitrations.includes(part.contribution),
     ),
   };
 }
@@ -158,6 +174,7 @@ export function checkMelt(
     ]),
     physicalCheck(melt, content),
     meltReadingsCheck(melt),
+    ...impurityChecks(melt, content),
     equalityCheck(
       `${name}: links`,
       [...linkEqualities(melt), ...partOfUncertaintyEqualities(melt)],

@@ -69,12 +69,48 @@ function meltPage(melt: CertifiedMelt, content: CertificateContent) {
     story: [
       `Consignment ${melt.consignment} of ${melt.supplier}, received ${printedDay(melt.received, timeZone)}, ${printedWhole(melt.pieces)} blanks.`,
       `Sample: ${melt.sampling.words}; drawn ${printedDay(melt.sampling.drawn.instant, timeZone)} from ${counted(melt.sampling.drawnFrom.length, 'drum', 'drums')}, seed from entry ${printedWhole(melt.sampling.seedEntry)}.`,
+      ...furtherWords(melt, timeZone),
+      decisionWords(melt),
+      ...impurityStory(melt, content),
       `${melt.method.description}, ${printedPeriod(melt.method, timeZone)}; signed by ${melt.signed.by.name}, checked by ${melt.checked.by.name}.`,
       physicalWords(melt),
       `Ruling: ${melt.ruling.ruling}, ${melt.ruling.act.by.name}, entry ${printedWhole(melt.ruling.act.entry)}.${melt.ruling.ruling === 'concession' ? ` Concession: ${melt.ruling.reason}` : ''}`,
     ],
     rows: readingRows(melt, decimals),
   };
+}
+
+/** Further blanks that were drawn for the melt, round by round. */
+function furtherWords({ sampling }: CertifiedMelt, timeZone: string): readonly string[] {
+  return (sampling.further ?? []).map(
+    ({ round, blanks, asked, drawn, drawnFrom }) =>
+      `Further blanks, round ${printedWhole(round)}: ${blanks.join(', ')} for assay, drawn ${printedDay(drawn.instant, timeZone)} from ${counted(drawnFrom.length, 'drum', 'drums')}, seed from entry ${printedWhole(asked.entry)}.`,
+  );
+}
+
+/** By what the melt passes, with the figures that make its guard band. */
+function decisionWords({ decision }: CertifiedMelt): string {
+  const { guardFactor, requiredConformanceProbability: required, degreesOfFreedom } = decision;
+  const limit = `acceptance limit ${printedFixed(decision.acceptanceLimitPerMille, 3)} ‰`;
+  const band = `guard band ${printedFixed(guardFactor, 2)} standard uncertainties`;
+  if (required === undefined) return `Decision: ${band}, ${limit}.`;
+  const freedom =
+    degreesOfFreedom === null || degreesOfFreedom === undefined
+      ? 'infinite degrees of freedom'
+      : `${printedFixed(degreesOfFreedom, 1)} degrees of freedom`;
+  return `Decision: required probability of conformity ${printedProbability(required)}, found ${printedProbability(decision.conformanceProbability)}; ${freedom}, ${band}, ${limit}.`;
+}
+
+/** The impurities of the melt beside the limits of their table. */
+function impurityStory(melt: CertifiedMelt, content: CertificateContent): readonly string[] {
+  const table = content.pieceStandard.impurityTable;
+  if (!table || !melt.impurities) return [];
+  const limits = table.limits.map(
+    ({ element, limitMilligramsPerKilogram: limit }) => `${element} ${limit}`,
+  );
+  return [
+    `Impurities: ${melt.impurities.state} the table, edition ${table.edition}: at most ${limits.join(', ')} mg/kg.`,
+  ];
 }
 
 function physicalWords({ physical }: CertifiedMelt): string {

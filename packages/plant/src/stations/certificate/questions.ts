@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { balanceOfPlace } from '../../journal/core-books.ts';
+import { maySeeBook } from '../../journal/sees-book.ts';
 import { defineQuestion } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
 import { type BoxRow, boxesOfMelt, boxOf } from '../put-up/index.ts';
@@ -71,10 +72,11 @@ const certificateDesk = defineQuestion({
   question: 'certificate-desk',
   station: 'certificate',
   input: z.strictObject({}),
-  answer: async (books) => {
+  answer: async (books, _input, inquirer) => {
     const newest = { by: 'byEntry', descending: true, limit: listed };
     const gone = await books.select(dispatches, newest);
     return {
+      seesBook: maySeeBook(inquirer),
       boxes: await strongRoomAnswer(books),
       certificates: (await books.select(certificateLines, newest)).map((line) => ({ ...line })),
       dispatches: await Promise.all(

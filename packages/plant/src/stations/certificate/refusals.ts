@@ -42,6 +42,16 @@ export const certificateRefusals = {
     meaning: 'A hold of the press room reaches pieces of a melt in the boxes.',
     nextStep: 'Resolve the hold first.',
   },
+  ResultInDoubt: {
+    meaning:
+      'A result behind a melt of the boxes is in doubt: its lot was condemned, or an instrument failed its next check or was calibrated wrongly.',
+    nextStep: 'Answer the hold: say that the result stands, or set it aside and assay again.',
+  },
+  BoxWeighingInDoubt: {
+    meaning: 'The box or one of its tubes was weighed on a balance in doubt.',
+    nextStep:
+      'Answer the hold on the balance; where its weighing does not stand, pack the box anew.',
+  },
   CertificateUnknown: {
     meaning: 'No certificate of that number has been issued.',
     nextStep: 'Scan the code of the certificate.',

@@ -1,4 +1,15 @@
-import type { CertificateStatement } from './content.ts';
+import type { CertificateStatement, CertifiedMelt } from './content.ts';
+import { printedProbability } from './printed-figures.ts';
+
+type Decision = Pick<CertifiedMelt['decision'], 'guardFactor' | 'requiredConformanceProbability'>;
+
+/** By what a melt passes: the required probability, or the guard factor of an older result. */
+function ruleWords({ guardFactor, requiredConformanceProbability: required }: Decision): string {
+  if (required === undefined) {
+    return `A melt passes when the fineness found is at or above its acceptance limit: least fineness + ${guardFactor} × standard uncertainty.`;
+  }
+  return `A melt passes when the probability of conformity is at least ${printedProbability(required)}, fails when it is at most ${printedProbability(1 - required)}, and is undecided between. Its acceptance limit is the least fineness and a guard band, which is wider where fewer degrees of freedom stand behind the uncertainty.`;
+}
 
 /**
  * What clause 7.8 of ISO/IEC 17025:2017 asks a report to say beside its results, each with the
@@ -8,18 +19,18 @@ import type { CertificateStatement } from './content.ts';
 export function certificateStatements(facts: {
   readonly metal: 'gold' | 'silver';
   readonly methods: readonly string[];
-  readonly guardFactor: number;
+  readonly decisions: readonly Decision[];
 }): CertificateStatement[] {
   return [
     {
       clause: '7.8.6',
       title: 'Decision rule',
-      text: `A melt passes when the fineness found is at or above its acceptance limit: least fineness + ${facts.guardFactor} × standard uncertainty. Each melt is judged by itself, never by the mean of several, and only melts that pass are struck. The risk stated is the probability that the true fineness of the melt is below the least fineness, given the result and its uncertainty, for a normal distribution and no earlier knowledge (JCGM 106:2012).`,
+      text: `${[...new Set(facts.decisions.map(ruleWords))].join(' ')} Each melt is judged by itself, never by the mean of several, and only melts that pass are struck. The risk stated is the probability that the true fineness of the melt is below the least fineness, given the result, its uncertainty and their degrees of freedom, for a normal distribution or Student’s t and no earlier knowledge (JCGM 106:2012).`,
     },
     {
       clause: '7.8.3.1 c',
       title: 'Uncertainty',
-      text: 'U is the expanded uncertainty, the standard uncertainty multiplied by the coverage factor k = 2, which for a normal distribution covers about 95 %. It contains weighing, proofs or calibration, repeatability and the difference between blanks of one melt.',
+      text: 'U is the expanded uncertainty, the standard uncertainty multiplied by the coverage factor k = 2, which for a normal distribution covers about 95 %, and less where the degrees of freedom are few; the guard band takes account of them. It contains weighing, proofs or calibration, repeatability and the difference between blanks of one melt.',
     },
     {
       clause: '7.8.2.1 f',

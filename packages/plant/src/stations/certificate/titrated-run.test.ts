@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { Trial } from '../../journal/trial.ts';
 import { recorded } from '../laboratory/laboratory-trial.ts';
 import { cutSilver, titrationOf, titrationTrial } from '../laboratory/titration/titration-trial.ts';
+import { runByTitre, titre, titreTrial } from '../laboratory/titration/titre-trial.ts';
 import { pressRoomStation } from '../press-room/station.ts';
 import { pieceStandardOf } from '../registers/index.ts';
 import { certifiedMelt } from './certified-melt.ts';
@@ -33,6 +35,11 @@ async function titratedMelt() {
   };
   const run = titrationOf({ assayRun: 'T-1', melt, portions, changes: { reagentBlank } });
   recorded(await trial.do('record-titration', run, 'assayer'));
+  return released(trial, melt);
+}
+
+/** The melt signed, checked and released, as a certificate states it. */
+async function released(trial: Trial, melt: string) {
   recorded(await trial.do('sign-result', { melt }, 'assayer'));
   recorded(await trial.do('check-result', { melt }, 'checker'));
   const ruling = { melt, ruling: 'release', reason: 'It passes.' };
@@ -45,6 +52,18 @@ async function titratedMelt() {
     pieceStandard: { ...sound.pieceStandard, ...standard, finenessLimitPerMille: 925 },
   };
   return { melt: certifiedMelt(facts, nothing), content };
+}
+
+/** A silver melt whose run rests on a titre, released. */
+async function meltByTitre() {
+  const trial = await titreTrial([pressRoomStation]);
+  const melt = 'M-1';
+  const { forAssay } = await cutSilver(trial, melt);
+  recorded(await titre(trial, 'F-1'));
+  const portions = forAssay.map((blank, index) => [blank, 925.4 + index / 10] as const);
+  const run = runByTitre({ assayRun: 'T-1', melt, portions, titre: 'F-1' });
+  recorded(await trial.do('record-titration', run, 'assayer'));
+  return released(trial, melt);
 }
 
 /** The content with one value changed, wherever it stands. */
@@ -124,5 +143,52 @@ describe('a titrated melt, as a certificate states it', () => {
       { label: 'T-1 A1', figures: 'sample 325', blank: melt.determinations[0]?.blank },
       { label: 'T-1 A2' },
     ]);
+  });
+});
+
+describe('a melt titrated by a titre, as a certificate states it', () => {
+  it('holds the readings of the determination, from which its factor is computed again', async () => {
+    const { melt, content } = await meltByTitre();
+    expect(melt.calculations.map(({ name }) => name).slice(0, 5)).toEqual([
+      'T-1 end point A1',
+      'T-1 end point A2',
+      'T-1 factor',
+      'T-1 titration A1',
+      'T-1 titration A2',
+    ]);
+    const factor = melt.calculations.find(({ name }) => name === 'T-1 factor');
+    const silver = melt.readings.filter(({ quantity }) => quantity === 'silver taken');
+    expect(silver.map(({ label }) => label)).toEqual([
+      'F-1 standard N1',
+      'F-1 standard N2',
+      'F-1 standard N3',
+    ]);
+    // The determination has an entry of its own, before that of the run.
+    expect(silver.map(({ entry }) => entry)).toEqual(Array(3).fill(factor?.entry));
+    expect(factor?.entry).toBeLessThan(melt.calculations[0]?.entry ?? 0);
+    expect(certificateContentSchema.shape.melts.safeParse([melt]).success).toBe(true);
+    expect(checkMelt(melt, content).filter((check) => !check.holds)).toEqual([]);
+  });
+
+  it('does not hold once a weighing of the determination is another than was read', async () => {
+    const { melt, content } = await meltByTitre();
+    const readings = melt.readings.map((one) =>
+      one.label === 'F-1 standard N1'
+        ? { ...one, reading: { ...one.reading, text: '300.100' } }
+        : one,
+    );
+    const failing = checkMelt({ ...melt, readings }, content).filter((check) => !check.holds);
+    expect(failing.map(({ check }) => check)).toEqual(['melt M-1: readings']);
+    expect(failing[0]?.words).toContain('F-1 standard N1');
+  });
+
+  it('does not hold once a portion was computed with another factor', async () => {
+    const { melt, content } = await meltByTitre();
+    const moved = changed(melt, 'T-1 titration A1', (calculated) => {
+      const { input } = calculated as { input: { factorMilligramsPerMillilitre: number } };
+      input.factorMilligramsPerMillilitre += 0.01;
+    });
+    const failing = checkMelt(moved, content).filter((check) => !check.holds);
+    expect(failing.map(({ check }) => check)).toContain('melt M-1: links');
   });
 });

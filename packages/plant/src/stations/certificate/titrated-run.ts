@@ -27,16 +27,37 @@ export function titrationCalculations(
 ): readonly NamedCalculation[] {
   return calculatedOfTitration(worksheet).map(({ name, calculated }) => ({
     name: inRun(run, name),
-    entry: run.entry,
+    // The factor of a titre stands in the entry of its determination.
+    entry: name === factorName ? (worksheet.titre?.entry ?? run.entry) : run.entry,
     calculated: calculated as NamedCalculation['calculated'],
   }));
 }
 
-/** The calculations that standards enter: that of the factor, and that of each portion. */
-const calculationsOfStandards = (run: AssayRunRow, { samples }: TitrationRecorded) => [
-  inRun(run, factorName),
-  ...samples.map(({ label }) => inRun(run, portionName(label))),
+const portionsOf = (run: AssayRunRow, { samples }: TitrationRecorded) =>
+  samples.map(({ label }) => inRun(run, portionName(label)));
+
+/**
+ * The calculations that what a run shares enters: each portion, and the factor where the standards
+ * are the run's own. The factor of a titre was computed before and takes nothing from the run.
+ */
+const calculationsOfRun = (run: AssayRunRow, worksheet: TitrationRecorded) => [
+  ...(worksheet.titre ? [] : [inRun(run, factorName)]),
+  ...portionsOf(run, worksheet),
 ];
+
+/** The weighings of the standards that the factor of a titre was determined with. */
+function titreReadings(
+  run: AssayRunRow,
+  { titre }: TitrationRecorded,
+): readonly CertifiedReading[] {
+  return (titre?.standards ?? []).map(({ label, silver }, index) => ({
+    label: `${titre?.assayRun} standard ${label}`,
+    quantity: 'silver taken',
+    reading: silver,
+    entry: titre?.entry ?? run.entry,
+    feeds: [figure(inRun(run, factorName), `input.standards.${index}.silverMassMilligrams`)],
+  }));
+}
 
 /** The raw weighings of a titration run. The curves stand in the calculations of their end points. */
 export function titrationReadings(
@@ -49,7 +70,7 @@ export function titrationReadings(
     quantity: 'silver taken',
     reading: silver,
     entry,
-    feeds: calculationsOfStandards(run, worksheet).map((name) =>
+    feeds: calculationsOfRun(run, worksheet).map((name) =>
       figure(name, `input.standards.${index}.silverMassMilligrams`),
     ),
   }));
@@ -60,7 +81,7 @@ export function titrationReadings(
     entry,
     feeds: [figure(inRun(run, portionName(label)), 'input.samples.0.sampleMassMilligrams')],
   }));
-  return [...standards, ...portions];
+  return [...titreReadings(run, worksheet), ...standards, ...portions];
 }
 
 /** Where the fineness of a titrated portion stands. */
@@ -96,9 +117,34 @@ function widestLinks(run: AssayRunRow, worksheet: TitrationRecorded): CertifiedM
     inRun(run, endPointName(widest.label)),
     'output.standardUncertaintyMillilitres',
   );
-  return calculationsOfStandards(run, worksheet).map((name) => ({
+  return calculationsOfRun(run, worksheet).map((name) => ({
     from,
     to: figure(name, 'input.volumeStandardUncertaintyMillilitres'),
+  }));
+}
+
+/** From the factor at the time of a portion to the factor that the portion was computed with. */
+function ownFactorLink(run: AssayRunRow, name: string, index: number) {
+  const field = `output.atTimes.${index}.factorMilligramsPerMillilitre`;
+  return {
+    from: figure(inRun(run, factorName), field),
+    to: figure(name, 'output.determinations.0.factorMilligramsPerMillilitre'),
+  };
+}
+
+/** From the determination of a titre to a portion: the factor, its uncertainty, its degrees of freedom. */
+function titreLinks(run: AssayRunRow, name: string): CertifiedMelt['links'] {
+  const fields = [
+    ['atTimes.0.factorMilligramsPerMillilitre', 'factorMilligramsPerMillilitre'],
+    [
+      'atTimes.0.standardUncertaintyMilligramsPerMillilitre',
+      'factorStandardUncertaintyMilligramsPerMillilitre',
+    ],
+    ['degreesOfFreedom', 'factorDegreesOfFreedom'],
+  ] as const;
+  return fields.map(([from, to]) => ({
+    from: figure(inRun(run, factorName), `output.${from}`),
+    to: figure(name, `input.${to}`),
   }));
 }
 
@@ -107,7 +153,7 @@ export function titrationLinks(
   run: AssayRunRow,
   worksheet: TitrationRecorded,
 ): CertifiedMelt['links'] {
-  const names = calculationsOfStandards(run, worksheet);
+  const names = calculationsOfRun(run, worksheet);
   const { standards, samples, reagentBlank } = worksheet;
   const blank =
     reagentBlank.kind === 'titrated'
@@ -130,13 +176,7 @@ export function titrationLinks(
       const name = inRun(run, portionName(one.label));
       return [
         ...volumeLinks(run, one, [figure(name, 'input.samples.0.volumeMillilitres')]),
-        {
-          from: figure(
-            inRun(run, factorName),
-            `output.atTimes.${index}.factorMilligramsPerMillilitre`,
-          ),
-          to: figure(name, 'output.determinations.0.factorMilligramsPerMillilitre'),
-        },
+        ...(worksheet.titre ? titreLinks(run, name) : [ownFactorLink(run, name, index)]),
       ];
     }),
     ...widestLinks(run, worksheet),

@@ -127,6 +127,10 @@ export function trialContent(boxes = 2): CertificateContent {
     totals: totalsOf(list),
     boxes: list,
     melts: melts.map(trialMelt),
-    statements: certificateStatements({ metal: 'gold', methods: ['cupellation'], guardFactor: 2 }),
+    statements: certificateStatements({
+      metal: 'gold',
+      methods: ['cupellation'],
+      decisions: [{ guardFactor: 2 }],
+    }),
   };
 }

@@ -235,15 +235,12 @@ describe('the result of a melt', () => {
     expect(body).toMatchObject({ uncertainty: { input: { statistic: 'median of four' } } });
   });
 
-  it('rests on at most four determinations; a void run does not count among them', async () => {
+  it('rests on at most ten determinations; a void run does not count among them', async () => {
     const { trial, a, b } = await atAssay();
-    recorded(
-      await run(trial, 'R-1', [
-        [a, 917],
-        [b, 917],
-        [a, 917],
-      ]),
-    );
+    const four = [a, b, a, b].map((blank) => [blank, 917] as const);
+    recorded(await run(trial, 'R-0', four));
+    recorded(await run(trial, 'R-1', four));
+    recorded(await run(trial, 'R-5', [[a, 917]]));
     expect(
       refusals(
         await run(trial, 'R-2', [
@@ -337,7 +334,7 @@ describe('the result of a melt', () => {
     expect(result?.calculated.map((one) => one.calculation)).toEqual([
       'cupellation',
       'replicate-acceptance',
-      'fineness-verdict',
+      'verdict-at-stated-risk',
     ]);
     for (const one of result?.calculated ?? []) expectRecomputes(one);
     expect(await stage(trial)).toBe('to be ruled');

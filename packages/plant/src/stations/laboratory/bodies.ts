@@ -162,6 +162,8 @@ export const resultFigures = z.strictObject({
     output: meltUncertaintyOutput,
   }),
   decision: calculated,
+  /** Impurities against the table of the piece standard; absent where it has none. */
+  impurities: calculated.exactOptional(),
 });
 
 export const resultSigned = z.strictObject({

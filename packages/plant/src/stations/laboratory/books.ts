@@ -10,6 +10,7 @@ import type {
   ResultSigned,
   Ruling,
 } from './bodies.ts';
+import type { ImpurityState } from './impurities/check.ts';
 import type { Stage } from './stage.ts';
 import type { TitrationRecorded } from './titration/bodies.ts';
 
@@ -41,6 +42,8 @@ export type TrialRow = {
   readonly result: number | null;
   readonly resultState: 'none' | 'signed' | 'checked';
   readonly verdict: string | null;
+  /** How the impurities of that result lie to the table; absent where the standard has none. */
+  readonly impurities?: ImpurityState;
   /** The ruling that stands; null while there is none, or a held melt has a newer result. */
   readonly ruling: Ruling | null;
   /** Entry that returned the melt to its supplier. */
@@ -132,6 +135,13 @@ export const rulingsOfMelts = defineBook<RulingRow>({
   indexes: { byEntry: ['entry'] },
 });
 
+/** The newest ruling on each melt and nothing more of it, for those who ask it of many melts. */
+export const newestRulings = defineBook<{ melt: string; ruling: Ruling; entry: number }>({
+  name: 'laboratory_newest_ruling',
+  meaning: 'What the chief assayer ruled last on a melt.',
+  key: ['melt'],
+});
+
 export type ReturnRow = Recorded & MeltReturned & { readonly witness: string };
 
 export const meltReturns = defineBook<ReturnRow>({
@@ -145,6 +155,7 @@ export const laboratoryBooks = [
   blanks,
   determinations,
   meltReturns,
+  newestRulings,
   results,
   rulingsOfMelts,
   trials,

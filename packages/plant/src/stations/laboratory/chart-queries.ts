@@ -38,9 +38,22 @@ export interface ChartState {
 const isOpen = (signal: ChartSignal, row: ChartRow): boolean =>
   signal.points.some((point) => point > row.answeredThrough);
 
-async function stateOf(books: BookReader, row: ChartRow): Promise<ChartState> {
+/**
+ * The points that set the limits of a chart. Mostly its first ones are enough; where many of them
+ * are void or left out, more are read.
+ */
+async function firstPoints(
+  books: BookReader,
+  of: { readonly prefix: readonly string[]; readonly from: number },
+): Promise<readonly ChartPointRow[]> {
+  const few = await books.select(chartPoints, { ...of, limit: phaseOnePoints });
+  const isEnough = few.length < phaseOnePoints || few.every(({ state }) => state === 'counts');
+  return isEnough ? few : books.select(chartPoints, { ...of, limit: readForLimits });
+}
+
+async function stateOf(books: BookReader, row: ChartRow, isDrawn: boolean): Promise<ChartState> {
   const of = { prefix: [row.chart], from: row.judgedFrom };
-  const first = await books.select(chartPoints, { ...of, limit: readForLimits });
+  const first = await firstPoints(books, of);
   const newest = await books.select(chartPoints, { ...of, descending: true, limit: newestPoints });
   const points = [...newest].reverse();
   const reading = readChart({
@@ -48,6 +61,7 @@ async function stateOf(books: BookReader, row: ChartRow): Promise<ChartState> {
     ...(row.of ? { of: row.of } : {}),
     phaseOne: phaseOneOf(first),
     newest: points,
+    isDrawn,
   });
   const signals = reading.state === 'judged' ? reading.signals : [];
   return { row, points, reading, open: signals.filter((signal) => isOpen(signal, row)) };
@@ -56,13 +70,13 @@ async function stateOf(books: BookReader, row: ChartRow): Promise<ChartState> {
 /** A chart by its name; nothing before its first point. */
 export async function chartOf(books: BookReader, chart: string): Promise<ChartState | undefined> {
   const row = await books.get(charts, chart);
-  return row && stateOf(books, row);
+  return row && stateOf(books, row, true);
 }
 
-/** Every chart of the laboratory. */
+/** Every chart of the laboratory, judged and not drawn. */
 export async function chartsOf(books: BookReader): Promise<readonly ChartState[]> {
   const rows = await books.select(charts);
-  return Promise.all(rows.map((row) => stateOf(books, row)));
+  return Promise.all(rows.map((row) => stateOf(books, row, false)));
 }
 
 /** What was found about the signals of a chart, oldest first. */

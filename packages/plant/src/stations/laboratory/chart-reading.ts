@@ -66,20 +66,22 @@ export interface ChartPoints {
   readonly of?: ChartedThing;
   readonly phaseOne: readonly ChartPointRow[];
   readonly newest: readonly ChartPointRow[];
+  /** False where nobody looks at the chart itself, as in a list of all of them. */
+  readonly isDrawn?: boolean;
 }
 
 type Ran<Output> =
   | { readonly output: Output; readonly name: string; readonly charts: readonly Chart[] }
   | { readonly refused: string };
 
-function run<Output>(id: string, input: object): Ran<Output> {
+function run<Output>(id: string, input: object, isDrawn: boolean): Ran<Output> {
   const calculation = calculationById(id);
   const result = runCalculation(calculation, input);
   if (result.outcome === 'refused') {
     const [problem] = result.problems;
     return { refused: `${String(problem?.value)}; accepted is ${problem?.accepted}` };
   }
-  const drawn = calculation.draw?.(input, result.output) ?? [];
+  const drawn = isDrawn ? (calculation.draw?.(input, result.output) ?? []) : [];
   return {
     output: result.output as Output,
     name: `${id} version ${result.version}`,
@@ -113,7 +115,7 @@ function limitsFrom(
 ): ChartLimits | { refused: string } {
   const excludedNumbers = phaseOne.flatMap((point, index) => (counts(point) ? [] : [index + 1]));
   const input = individuals(phaseOne, { from: 'data', excludedNumbers }, []);
-  const ran = run<ShewhartVariablesOutput>('shewhart-variables', input);
+  const ran = run<ShewhartVariablesOutput>('shewhart-variables', input, false);
   if ('refused' in ran) return ran;
   const { centreLine, standardDeviation, location } = ran.output;
   const { lowerLimit, upperLimit } = location[0] ?? {
@@ -177,7 +179,7 @@ function signalsOf(
  * out are drawn only.
  */
 export function readChart(chart: ChartPoints): ChartReading {
-  const { phaseOne, newest, subject } = chart;
+  const { phaseOne, newest, subject, isDrawn = true } = chart;
   const limits = limitsFrom(phaseOne, meaningOfSubject[subject].isRange);
   if ('refused' in limits) return withoutLimits(phaseOne.filter(counts).length, limits.refused);
   const judged = newest.filter(isJudged);
@@ -187,15 +189,17 @@ export function readChart(chart: ChartPoints): ChartReading {
   const shewhart = run<ShewhartVariablesOutput>(
     'shewhart-variables',
     individuals(judged, standard, rules),
+    isDrawn,
   );
-  const averages = run<EwmaOutput>('ewma', {
+  const weighted = {
     values: judged.map((point) => point.value),
     target: mean,
     standardDeviation,
     smoothing,
     limitFactor,
     limits: 'asymptotic',
-  });
+  };
+  const averages = run<EwmaOutput>('ewma', weighted, isDrawn);
   if ('refused' in shewhart) return withoutLimits(judged.length, shewhart.refused);
   if ('refused' in averages) return withoutLimits(judged.length, averages.refused);
   const of = chart.of ? { of: chart.of } : {};
@@ -204,7 +208,7 @@ export function readChart(chart: ChartPoints): ChartReading {
     state: 'judged',
     limits,
     signals: signalsOf(judged, limits, shewhart.output, averages.output),
-    drawings: drawingsOf([...shewhart.charts, ...averages.charts], facts),
+    drawings: isDrawn ? drawingsOf([...shewhart.charts, ...averages.charts], facts) : [],
     calculations: [...new Set([shewhart.name, averages.name])],
   };
 }

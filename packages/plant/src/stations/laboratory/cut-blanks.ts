@@ -68,21 +68,20 @@ export function blanksNotWhole(
   return [...blanksHeld(sampled, named), ...notWhole];
 }
 
-/** Other blanks may be cut only once every blank that was drawn for assay is. */
+/** Only blanks that a draw chose for assay are cut: nobody chooses the sample. */
 function notForAssay(sampled: SampledMelt, named: readonly NamedBlank[]): readonly Refusal[] {
-  const cutNow = new Set(named.map(({ blank }) => blank));
-  const waiting = [...sampled.drawn.values()]
-    .filter(({ blank, forAssay }) => forAssay && !cutNow.has(blank))
-    .filter(({ blank }) => !sampled.measured.get(blank)?.cut)
-    .map(({ blank }) => blank);
-  if (waiting.length === 0) return [];
+  const forAssay = [...sampled.drawn.values()].filter((blank) => blank.forAssay);
+  const left = forAssay
+    .map(({ blank }) => blank)
+    .filter((blank) => !sampled.measured.get(blank)?.cut);
+  const instead = left.length === 0 ? 'all of those are cut' : `not cut yet: ${left.join(', ')}`;
   return named
     .filter(({ blank }) => sampled.drawn.get(blank)?.forAssay === false)
     .map(({ blank, field }) =>
       refuse(laboratoryRefusals, 'BlankNotForAssay', {
-        message: `Blank ${blank} was not drawn for assay; ${waiting.join(', ')} ${waiting.length === 1 ? 'was and is' : 'were and are'} not cut yet.`,
+        message: `Blank ${blank} is none of the ${forAssay.length} that were drawn for assay; ${instead}.`,
         field,
-        figures: { blank, waiting },
+        figures: { blank, drawnForAssay: forAssay.length, left },
       }),
     );
 }

@@ -1,6 +1,7 @@
 import { roundNumberText } from '@cupel/calculation';
 import type { BookReader } from '../../journal/books.ts';
 import { balances } from '../../journal/core-books.ts';
+import { seesBook } from '../../journal/sees-book.ts';
 import type { DocketPaper } from '../../journal/station.ts';
 import type { TrialRow } from './books.ts';
 import { standingResult, trialsAt } from './read-model-queries.ts';
@@ -35,8 +36,10 @@ async function rulingPaper(books: BookReader, row: TrialRow): Promise<DocketPape
   const result = await standingResult(books, row.melt);
   const fineness = result ? perMille(result.body.finenessPerMille, 3) : '';
   const uncertainty = result ? perMille(result.body.standardUncertaintyPerMille, 3) : '';
-  const isSound = row.verdict === 'passes' && row.physical === 'accepted';
-  const words = result ? String(result.body.decision.output.words) : '';
+  const isWithin = (row.impurities ?? 'within') === 'within';
+  const isSound = row.verdict === 'passes' && row.physical === 'accepted' && isWithin;
+  const impurities = isWithin ? '' : ` ${String(result?.body.impurities?.output.words ?? '')}`;
+  const words = result ? `${String(result.body.decision.output.words)}${impurities}` : '';
   return {
     ...base(row),
     paper: `laboratory/rule/${row.melt}`,
@@ -72,6 +75,12 @@ function heldPaper(row: TrialRow): DocketPaper {
   };
 }
 
+const refusedWords = {
+  why: 'A refused melt goes back to its supplier.',
+  holdsUp: 'Room at receiving, and the account with the supplier.',
+  weight: 'look',
+} as const;
+
 async function refusedPapers(books: BookReader, row: TrialRow): Promise<readonly DocketPaper[]> {
   const lying = await books.select(balances, { by: 'byMelt', prefix: [row.melt, 'receiving'] });
   const pieces = lying.reduce((total, one) => total + one.pieces, 0);
@@ -81,10 +90,10 @@ async function refusedPapers(books: BookReader, row: TrialRow): Promise<readonly
       ...base(row),
       paper: `laboratory/return/${row.melt}`,
       what: `${pieces} pieces of refused melt ${row.melt} lie at receiving.`,
-      why: 'A refused melt goes back to its supplier.',
-      holdsUp: 'Room at receiving, and the account with the supplier.',
+      ...refusedWords,
       act: 'Return melt to supplier',
-      weight: 'look',
+      readableBy: seesBook,
+      toOthers: { what: `Pieces of refused melt ${row.melt} lie at receiving.`, ...refusedWords },
     },
   ];
 }

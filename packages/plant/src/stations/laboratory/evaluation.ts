@@ -1,8 +1,8 @@
 import {
   cupellationScopePerMille,
-  type FinenessVerdictOutput,
   type ReplicateAcceptanceOutput,
   titrationScopePerMille,
+  type VerdictAtStatedRiskOutput,
 } from '@cupel/calculation';
 import { calculate } from '../../journal/calculated.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
@@ -11,12 +11,13 @@ import {
   isInScope,
   type MethodEdition,
   type PieceStandard,
+  requiredProbabilityOf,
 } from '../registers/index.ts';
 import type { ResultFigures } from './bodies.ts';
 import type { DeterminationRow } from './books.ts';
+import { checkImpurities, type FoundContent } from './impurities/check.ts';
 import { meltUncertainty, meltUncertaintyVersion } from './melt-uncertainty.ts';
 import { laboratoryRefusals } from './refusals.ts';
-import { greatestDeterminations } from './run-facts.ts';
 
 /** What the result of a melt is made of. */
 export interface EvaluationFacts {
@@ -26,6 +27,8 @@ export interface EvaluationFacts {
   readonly blanksForAssay: number;
   /** The determinations that count, in the order in which they were obtained. */
   readonly valid: readonly DeterminationRow[];
+  /** Contents of impurities in the solutions of those determinations; none by other methods. */
+  readonly contents: readonly FoundContent[];
   /** Editions of the methods that their runs were made by; none where none was stated. */
   readonly editions: readonly MethodEdition[];
 }
@@ -34,9 +37,12 @@ export type Evaluation =
   | { readonly figures: ResultFigures }
   | { readonly refusals: readonly Refusal[] };
 
+/** Blanks that the first result must rest on at most, however many were drawn for assay. */
+const mostBlanksNeeded = 4;
+
 /** Blanks that a result must rest on: those drawn for assay, two at least, four at most. */
 export function blanksNeeded(blanksForAssay: number): number {
-  return Math.max(2, Math.min(blanksForAssay, greatestDeterminations));
+  return Math.max(2, Math.min(blanksForAssay, mostBlanksNeeded));
 }
 
 /** Fineness between which each method is in its scope. */
@@ -105,9 +111,16 @@ function blanksMissing(facts: EvaluationFacts): readonly Refusal[] {
   ];
 }
 
+const statistics = {
+  'more-needed': 'mean',
+  accepted: 'mean',
+  'median-of-four': 'median of four',
+  'median-of-all': 'median of all',
+} as const satisfies Readonly<Record<ReplicateAcceptanceOutput['state'], string>>;
+
 function uncertaintyInput(facts: EvaluationFacts, state: ReplicateAcceptanceOutput['state']) {
   return {
-    statistic: state === 'median-of-four' ? ('median of four' as const) : ('mean' as const),
+    statistic: statistics[state],
     determinations: facts.valid.map((row) => ({
       run: row.assayRun,
       label: row.label,
@@ -144,14 +157,14 @@ export function evaluate(facts: EvaluationFacts): Evaluation {
   const output = meltUncertainty(input);
   const freedom = output.effectiveDegreesOfFreedom;
   const isFew = freedom !== null && freedom <= manyDegreesOfFreedom;
-  const decision = calculate<FinenessVerdictOutput>('fineness-verdict', {
+  const decision = calculate<VerdictAtStatedRiskOutput>('verdict-at-stated-risk', {
     finenessPerMille,
     standardUncertaintyPerMille: output.standardUncertaintyPerMille,
     limitPerMille: standard.finenessLimitPerMille,
-    guardFactor: standard.guardFactor,
-    ...(isFew ? { degreesOfFreedom: freedom } : {}),
-    requiredConformanceProbability: standard.requiredConformanceProbability,
+    degreesOfFreedom: isFew ? freedom : null,
+    requiredConformanceProbability: requiredProbabilityOf(standard),
   });
+  const impurities = checkImpurities(standard, facts.contents);
   return {
     figures: {
       finenessPerMille,
@@ -162,6 +175,7 @@ export function evaluate(facts: EvaluationFacts): Evaluation {
       replicates: replicates.calculated,
       uncertainty: { version: meltUncertaintyVersion, input, output },
       decision: decision.calculated,
+      ...(impurities ? { impurities } : {}),
     },
   };
 }

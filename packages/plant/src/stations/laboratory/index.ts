@@ -1,10 +1,12 @@
 import type { BookReader } from '../../journal/books.ts';
 import type { Calculated } from '../../journal/calculated.ts';
+import type { Ruling } from './bodies.ts';
 import {
   type AssayRunRow,
   assayRuns,
   type BlankRow,
   type DeterminationRow,
+  newestRulings,
   type ResultRow,
   type RulingRow,
   type TrialRow,
@@ -18,6 +20,7 @@ import {
   rulingsOf,
   standingResult,
 } from './read-model-queries.ts';
+import { type ResultFileRow, resultFiles } from './spectrometer/books.ts';
 import { calculatedOfTitration } from './titration/calculated-of-titration.ts';
 
 export type { PhysicalState, ResultFigures, ResultSigned, Ruling } from './bodies.ts';
@@ -30,7 +33,10 @@ export type {
   RulingRow,
   TrialRow,
 } from './books.ts';
+export { type DoubtfulWeighing, doubtOfWeighing } from './controls/holds.ts';
+export { doubtsOfMelt, type MeltDoubt } from './controls/melt-doubts.ts';
 export { meltUncertainty } from './melt-uncertainty.ts';
+export type { ResultFileRow } from './spectrometer/books.ts';
 export type { Stage } from './stage.ts';
 export type { TitrationRecorded } from './titration/bodies.ts';
 export {
@@ -45,6 +51,11 @@ export {
 /** The newest ruling on a melt; nothing while the chief assayer has not ruled. */
 export async function rulingOf(books: BookReader, melt: string): Promise<RulingRow | undefined> {
   return newestRuling(books, melt);
+}
+
+/** What was ruled last on a melt, without the rest of the ruling; null while nobody has ruled. */
+export async function rulingNameOf(books: BookReader, melt: string): Promise<Ruling | null> {
+  return (await books.get(newestRulings, melt))?.ruling ?? null;
 }
 
 /** Whether blanks of the melt may be struck: its newest ruling is release or concession. */
@@ -84,6 +95,8 @@ export interface MeltResult {
   readonly result: ResultRow;
   /** Every run of the melt with its raw readings, void ones too. */
   readonly runs: readonly AssayRunRow[];
+  /** The result files that runs were taken from, with what the spectrometer's signals gave. */
+  readonly files: readonly ResultFileRow[];
   /** Every determination, with those that do not count and why. */
   readonly determinations: readonly DeterminationRow[];
   /** The measured blanks with their raw readings. */
@@ -108,6 +121,7 @@ export async function resultOf(books: BookReader, melt: string): Promise<MeltRes
   return {
     result,
     runs,
+    files: await books.select(resultFiles, { by: 'byMelt', prefix: [melt] }),
     determinations: await determinationsOf(books, melt),
     blanks: await blanksMeasuredOf(books, melt),
     calculated: [

@@ -7,6 +7,7 @@ import { idSchema, reasonSchema } from '../registers/index.ts';
 import type { BlanksMeasured as BlanksMeasuredBody } from './bodies.ts';
 import { standsByVariables } from './by-variables.ts';
 import { BlanksMeasured } from './entries.ts';
+import { implausibleMeasurements } from './implausible-measurements.ts';
 import { judgeAgain, judgeWhenMeasured } from './lot-outcome.ts';
 import {
   blanksHeld,
@@ -80,13 +81,8 @@ function unfitInstruments({ instruments }: MeasuringFacts): readonly Refusal[] {
   ];
 }
 
-function bodyOf(
-  input: Named,
-  sampled: SampledMelt,
-  measurements: readonly Omit<BlankReadings, 'forPhysical'>[],
-): BlanksMeasuredBody {
-  const { standard, order } = sampled;
-  const limits = {
+function limitsOf({ standard }: SampledMelt): BlanksMeasuredBody['limits'] {
+  return {
     massLeastMilligrams: standard.massLeastMilligrams,
     massGreatestMilligrams: standard.massGreatestMilligrams,
     diameterLeastMillimetres: standard.diameterLeastMillimetres,
@@ -94,6 +90,15 @@ function bodyOf(
     thicknessLeastMillimetres: standard.thicknessLeastMillimetres,
     thicknessGreatestMillimetres: standard.thicknessGreatestMillimetres,
   };
+}
+
+function bodyOf(
+  input: Named,
+  sampled: SampledMelt,
+  measurements: readonly Omit<BlankReadings, 'forPhysical'>[],
+): BlanksMeasuredBody {
+  const { standard, order } = sampled;
+  const limits = limitsOf(sampled);
   const measured = measurements.map((one) => {
     const forPhysical = sampled.drawn.get(one.blank)?.forPhysical ?? false;
     return measureBlank({ ...one, forPhysical }, limits);
@@ -139,6 +144,12 @@ function decideMeasuring(input: z.infer<typeof measureInput>, facts: MeasuringFa
     ...again,
   ];
   if (refusals.length > 0) return { refusals };
+  const implausible = implausibleMeasurements(
+    input.measurements,
+    limitsOf(sampled),
+    (index) => `measurements.${index}.`,
+  );
+  if (implausible.length > 0) return { refusals: implausible };
   const body = bodyOf(input, sampled, input.measurements);
   const outside = body.measurements.filter((one) => one.faults.length > 0);
   return {
@@ -186,6 +197,8 @@ function decideCorrecting(input: z.infer<typeof correctInput>, facts: MeasuringF
       ],
     };
   }
+  const implausible = implausibleMeasurements([input], limitsOf(sampled), () => '');
+  if (implausible.length > 0) return { refusals: implausible };
   const { blank, mass, diameter, thickness, reason, balance } = input;
   const body = bodyOf(input, sampled, [{ blank, mass, diameter, thickness }]);
   const corrects = before.measurement.entry;

@@ -61,6 +61,45 @@ describe('measuring the blanks of a melt', () => {
     });
   });
 
+  it.each([
+    ['a mass with the point in the wrong place', { mass: reading('80.1', 'g') }, 'mass'],
+    ['a mass in another unit', { mass: reading('8.01', 'mg') }, 'mass'],
+    [
+      'a diameter with the point in the wrong place',
+      { diameter: reading('2.200', 'mm') },
+      'diameter',
+    ],
+    ['a diameter in another unit', { diameter: reading('22.00', 'µm') }, 'diameter'],
+    [
+      'diameter and thickness exchanged',
+      { diameter: reading('1.50', 'mm'), thickness: reading('22.00', 'mm') },
+      'diameter',
+    ],
+  ])(
+    'refuses %s, at the first measurement and when it is corrected',
+    async (_what, slip, field) => {
+      const trial = await laboratoryTrial();
+      const { all } = await sampleMelt(trial, 'M-1');
+      const [blank = ''] = all;
+      const names = { melt: 'M-1', balance: 'B-1', micrometer: 'M-1' };
+      const slipped = { ...sound(blank), ...slip };
+      const first = { ...names, measurements: [slipped] };
+      const outcome = await trial.do('measure-blanks', first, 'inspector');
+      expect(outcome).toMatchObject({
+        refusals: expect.arrayContaining([
+          expect.objectContaining({
+            refusal: 'MeasurementImplausible',
+            field: `measurements.0.${field}.text`,
+          }),
+        ]),
+      });
+      recorded(await measure(trial, 'M-1', [blank]));
+      const correction = { ...names, ...slipped, reason: 'The first one was misread.' };
+      const corrected = await trial.do('correct-measurement', correction, 'inspector');
+      expect(refusals(corrected)[0]).toBe('MeasurementImplausible');
+    },
+  );
+
   it('accepts the blanks only when all are measured and at most one is at fault', async () => {
     const trial = await laboratoryTrial();
     const { all } = await sampleMelt(trial, 'M-1');
@@ -220,8 +259,8 @@ describe('cutting blanks', () => {
     expect(refusals(await cut([other]))).toEqual(['BlankNotForAssay']);
     recorded(await cut(forAssay));
     expect(refusals(await cut(forAssay.slice(1)))).toEqual(['BlankAlreadyCut']);
-    // Once those drawn for assay are cut, another one may follow, as a replicate needs it.
-    recorded(await cut([other]));
+    // Nor once those drawn for assay are cut: further ones are drawn, not chosen.
+    expect(refusals(await cut([other]))).toEqual(['BlankNotForAssay']);
   });
 });
 
@@ -249,7 +288,7 @@ describe('returning blanks to receiving', () => {
     });
     expect(
       refusals(await trial.do('cut-blanks', { melt: 'M-1', blanks: [whole[0]] }, 'assayer')),
-    ).toEqual(['BlankAlreadyReturned']);
+    ).toEqual(['BlankNotForAssay', 'BlankAlreadyReturned']);
   });
 
   it('refuses a mass that is not that of the blanks, and blanks that were cut', async () => {

@@ -1,10 +1,10 @@
+import { medianVarianceRatio } from '@cupel/calculation';
 import fc from 'fast-check';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
 import {
   type MeltUncertaintyInput,
-  medianOfFourVarianceRatio,
   meltUncertainty,
   meltUncertaintyInput,
   meltUncertaintyOutput,
@@ -176,13 +176,13 @@ describe('the median of four', () => {
         variance += (i === j ? 0.5 : 1) * joint * ((x + y) / 2) ** 2 * step * step;
       }
     }
-    expect(4 * variance).toBeCloseTo(medianOfFourVarianceRatio, 3);
+    expect(4 * variance).toBeCloseTo(medianVarianceRatio(4), 3);
   });
 
   it('makes the independent parts greater and leaves the shared ones', () => {
     const four = ['A', 'B', 'C', 'D'].map((blank) => portion(blank, 916.8));
     const found = meltUncertainty({ statistic: 'median of four', determinations: four });
-    const expected = (medianOfFourVarianceRatio * 0.01) / 4 + 0.01 + 0.0004;
+    const expected = (medianVarianceRatio(4) * 0.01) / 4 + 0.01 + 0.0004;
     expect(found.standardUncertaintyPerMille ** 2).toBeCloseTo(expected, 12);
   });
 });

@@ -1,9 +1,10 @@
+import { medianVarianceRatio } from '@cupel/calculation';
 import { z } from 'zod';
 
 const perMille = z.number().min(0);
 
 export const meltUncertaintyInput = z.strictObject({
-  statistic: z.enum(['mean', 'median of four']).meta({
+  statistic: z.enum(['mean', 'median of four', 'median of all']).meta({
     title: 'Statistic',
     description: 'How the result is made of the determinations',
   }),
@@ -32,7 +33,7 @@ export const meltUncertaintyInput = z.strictObject({
       }),
     )
     .min(2)
-    .max(4)
+    .max(10)
     .meta({ title: 'Determinations', description: 'Of at least two blanks' }),
 });
 
@@ -69,14 +70,6 @@ export type MeltUncertaintyOutput = z.infer<typeof meltUncertaintyOutput>;
 /** Raised when the same input would give another output; it stands beside each result. */
 export const meltUncertaintyVersion = 1;
 
-/**
- * Variance of the median of four normal results over that of their mean: 0.29820 σ² over 0.25 σ².
- * The median of four is the mean of the two in the middle, whose variance follows from the
- * covariances of normal order statistics (0.36045 twice, 0.23594 once): Sarhan and Greenberg
- * (1956), Annals of Mathematical Statistics 27, 427, from memory; the test integrates it anew.
- */
-export const medianOfFourVarianceRatio = 1.1928;
-
 const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
 
 function countsBy(names: readonly string[]): Map<string, number> {
@@ -107,16 +100,16 @@ function runVariance(determinations: MeltUncertaintyInput['determinations']): nu
  * the spectrometer) is one error for all runs and does not fall at all. s_B is the standard
  * deviation between blanks: s_B² = max(0, s² − mean of own²)·(n − 1)/(n − Σ nᵢ²/n), s the sample
  * standard deviation of the determinations; where every blank is determined once, the independent
- * part becomes s²/n or own²/n, whichever is greater. M is 1 for the mean and 1.193 for the median
- * of four. Degrees of freedom after Welch and Satterthwaite: (b − 1)·(u²/between part)², since only
+ * part becomes s²/n or own²/n, whichever is greater. M is 1 for the mean, and the
+ * ratio of `medianVarianceRatio` for a median, 1.193 for that of four. Degrees of freedom after Welch and Satterthwaite: (b − 1)·(u²/between part)², since only
  * the part between blanks is estimated from this melt.
  *
- * @param input two to four determinations of at least two blanks; fineness and parts in ‰, 0 or more
+ * @param input two to ten determinations of at least two blanks; fineness and parts in ‰, 0 or more
  * @returns standard uncertainties in ‰, degrees of freedom at least b − 1 or null for infinite,
  *   budget whose shares add to 100 %; nothing rounded
  * @throws RangeError when all determinations come from one blank, which says nothing of the others
  * Validity: errors normal; runs independent of one another but for the part of the method. With
- * two to four determinations s_B is poorly known, which the degrees of freedom say. Differences
+ * few determinations s_B is poorly known, which the degrees of freedom say. Differences
  * between runs raise s as well and are then counted twice, on the safe side.
  * Source: JCGM 100:2008, 5.1.2, 5.2.2 (shared errors), G.4.1; between blanks: expected sum of
  * squares of an unbalanced one-way layout with known variance within, common practice in the
@@ -138,7 +131,7 @@ export function meltUncertainty(input: MeltUncertaintyInput): MeltUncertaintyOut
   const ownSquares = sum(determinations.map((one) => one.ownStandardUncertaintyPerMille ** 2));
   const excess = Math.max(0, spreadVariance - ownSquares / count);
   const betweenVariance = (excess * (count - 1)) / (count - squares / count);
-  const factor = input.statistic === 'mean' ? 1 : medianOfFourVarianceRatio;
+  const factor = input.statistic === 'mean' ? 1 : medianVarianceRatio(count);
   const method = sum(determinations.map((one) => one.methodStandardUncertaintyPerMille)) / count;
   const between = (factor * betweenVariance * squares) / count ** 2;
   const parts = [

@@ -1,4 +1,4 @@
-import { calculationById, type FinenessVerdictInput } from '@cupel/calculation';
+import { calculationById } from '@cupel/calculation';
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import type { Calculated } from '../../journal/calculated.ts';
@@ -6,11 +6,19 @@ import { balanceOfPlace } from '../../journal/core-books.ts';
 import { defineQuestion } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
 import { supplierFinenessOf } from '../receiving/index.ts';
-import { instrumentsAtPlace, methodInForce, personOf, supplierOf } from '../registers/index.ts';
+import {
+  instrumentsAtPlace,
+  methodInForce,
+  personOf,
+  requiredProbabilityOf,
+  supplierOf,
+} from '../registers/index.ts';
 import { assayRuns, type ResultRow, type TrialRow, trials } from './books.ts';
 import { standsByVariables } from './by-variables.ts';
-import { editionsOf, gatedRuns } from './controls/result-gate.ts';
+import { doubtsOfMelt } from './controls/melt-doubts.ts';
 import { type EvaluationFacts, evaluate } from './evaluation.ts';
+import { evaluationFacts } from './evaluation-facts.ts';
+import { furtherAnswer } from './further/need.ts';
 import { meltFacts, type SampledMelt } from './melt-facts.ts';
 import {
   determinationsOf,
@@ -109,6 +117,7 @@ function blanksAnswer(sampled: SampledMelt): Json {
     return {
       blank: blank.blank,
       pick: blank.pick,
+      further: blank.further ?? null,
       drum: blank.drum,
       position: blank.position,
       forAssay: blank.forAssay,
@@ -158,27 +167,14 @@ async function methodAnswer(books: BookReader, { standard }: SampledMelt) {
 
 /** The limit rule of a verdict, as a figure to draw. */
 function limitRuleOf(decision: Calculated): Json {
-  const calculation = calculationById('fineness-verdict');
-  const input = decision.input as unknown as FinenessVerdictInput;
-  const [rule] = calculation.draw?.(input, decision.output) ?? [];
+  const calculation = calculationById(decision.calculation);
+  const drawn = calculation.draw?.(decision.input, decision.output) ?? [];
+  const rule = drawn.find(({ kind }) => kind === 'limit-rule');
   return rule ? ({ ...rule } as unknown as Json) : null;
 }
 
 function resultAnswer(row: ResultRow): Json {
   return { ...row, limitRule: limitRuleOf(row.body.decision) };
-}
-
-/** The determinations that count, with the rule that they are judged by. */
-async function evaluationFacts(books: BookReader, sampled: SampledMelt): Promise<EvaluationFacts> {
-  const { standard, order, melt } = sampled;
-  const rows = await determinationsOf(books, melt.melt);
-  const valid = rows.filter((row) => row.state === 'valid');
-  const gated = await gatedRuns(
-    books,
-    valid.map((row) => row.assayRun),
-  );
-  const editions = editionsOf(gated);
-  return { melt: melt.melt, standard, blanksForAssay: order.assayPieces, valid, editions };
 }
 
 /** What the result would be if it were signed now, or what is missing for one. */
@@ -223,6 +219,17 @@ async function supplierValue(books: BookReader, sampled: SampledMelt): Promise<J
     : { state: 'shown', finenessPerMille: stated };
 }
 
+/** What is in doubt of all that the melt rests on, each with the hold that says why. */
+async function doubtsAnswer(books: BookReader, melt: string) {
+  const doubts = await doubtsOfMelt(books, melt);
+  return doubts.map(({ what, entry, hold }) => ({
+    what,
+    entry,
+    hold: hold.hold,
+    words: hold.words,
+  }));
+}
+
 const meltTrial = defineQuestion({
   question: 'melt-trial',
   station: 'laboratory',
@@ -255,13 +262,16 @@ const meltTrial = defineQuestion({
       metal: standard.metal,
       method: standard.assayMethod,
       finenessLimitPerMille: standard.finenessLimitPerMille,
-      guardFactor: standard.guardFactor,
+      requiredConformanceProbability: requiredProbabilityOf(standard),
+      impurityTable: standard.impurityTable ?? null,
       duplicateLimitPerMille: standard.duplicateLimitPerMille,
       ...(await methodAnswer(books, facts)),
       stage: trial?.stage ?? 'to be measured',
       since: trial?.since ?? facts.order.orderedAt,
       physical: physicalAnswer(facts),
       blanks: blanksAnswer(facts),
+      further: await furtherAnswer(books, facts),
+      doubts: await doubtsAnswer(books, melt),
       runs: runs.map((row) => ({ ...row })),
       determinations: determinations.map((row) => ({ ...row })),
       preview: previewOf(evaluated, trial?.result ?? null),

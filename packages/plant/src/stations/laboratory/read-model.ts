@@ -1,6 +1,12 @@
 import type { BookWriter } from '../../journal/books.ts';
 import type { RecordedEntry } from '../../journal/entry.ts';
-import { noteBlanks, noteMeltReturned, noteResult, noteRuling } from '../receiving/index.ts';
+import {
+  noteBlanks,
+  noteFurtherLapsed,
+  noteMeltReturned,
+  noteResult,
+  noteRuling,
+} from '../receiving/index.ts';
 import type {
   BlanksCut,
   BlanksMeasured,
@@ -20,6 +26,7 @@ import {
   blanks,
   determinations,
   meltReturns,
+  newestRulings,
   type Recorded,
   type ResultRow,
   results,
@@ -29,6 +36,7 @@ import {
 } from './books.ts';
 import { chartDiscard, chartRun } from './chart-read-model.ts';
 import { noteUses } from './controls/note-uses.ts';
+import type { ImpurityState } from './impurities/check.ts';
 import { countBlanks, physicalState } from './physical.ts';
 import { blanksMeasuredOf, determinationsOf } from './read-model-queries.ts';
 import { stageOf } from './stage.ts';
@@ -98,7 +106,13 @@ export async function applyMeasurement(
   entry: RecordedEntry<BlanksMeasured>,
 ): Promise<void> {
   const { melt, pieceStandard, balance, micrometer } = entry.body;
-  await noteUses(books, entry, { melt, assayRun: null, instruments: [balance, micrometer] });
+  await noteUses(books, entry, {
+    what: 'measurement of blanks',
+    melt,
+    assayRun: null,
+    of: { thing: 'melt', id: melt },
+    instruments: [balance, micrometer],
+  });
   for (const one of entry.body.measurements) {
     const before = await books.get(blanks, melt, one.blank);
     const { balance: _balance, micrometer: _micrometer, ...replaced } = before?.measurement ?? {};
@@ -188,7 +202,10 @@ async function applyRun(
   }
   const { assayRun, melt, instrument, reagentLots } = body;
   const instruments = 'balance' in body ? [instrument, body.balance] : [instrument];
-  await noteUses(books, entry, { assayRun, melt, instruments, reagentLots });
+  const titre = 'titre' in body ? body.titre?.assayRun : undefined;
+  const of = { thing: 'assay-run', id: assayRun };
+  const made = { assayRun, melt, of, instruments, reagentLots, titre };
+  await noteUses(books, entry, { what: 'run', ...made });
   await chartRun(books, entry);
   await recountDeterminations(books, entry);
 }
@@ -236,7 +253,7 @@ export async function applyResult(
   books: BookWriter,
   entry: RecordedEntry<ResultSigned>,
 ): Promise<void> {
-  const { melt, supersedes } = entry.body;
+  const { melt, supersedes, impurities } = entry.body;
   const earlier = supersedes === null ? undefined : await books.get(results, melt, supersedes);
   if (earlier && !earlier.sentBack) {
     await books.put(results, { ...earlier, state: 'superseded' });
@@ -255,6 +272,7 @@ export async function applyResult(
     result: entry.number,
     resultState: 'signed',
     verdict: entry.body.verdict,
+    ...(impurities ? { impurities: impurities.output['state'] as ImpurityState } : {}),
     ruling: null,
   });
   await noteResult(books, entry, { melt, isSigned: true });
@@ -293,10 +311,12 @@ export async function applyRuling(
 ): Promise<void> {
   const { melt, pieceStandard, physical, ruling } = entry.body;
   await books.put(rulingsOfMelts, { ...entry.body, ...recordedBy(entry) });
+  await books.put(newestRulings, { melt, ruling, entry: entry.number });
   const before =
     (await books.get(trials, melt)) ?? newTrial({ melt, pieceStandard, plan: physical });
   await changeTrial(books, entry, { before, fields: { ruling } });
   await noteRuling(books, entry, { melt, isRefused: ruling === 'refuse' });
+  if (ruling !== 'hold') await noteFurtherLapsed(books, melt);
 }
 
 export async function applyMeltReturn(

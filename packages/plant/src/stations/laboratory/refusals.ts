@@ -35,8 +35,9 @@ export const laboratoryRefusals = {
     nextStep: 'Scan the label of a blank that was drawn from this melt.',
   },
   BlankNotForAssay: {
-    meaning: 'The draw chose other blanks of the melt for assay, and those are not all cut yet.',
-    nextStep: 'Cut the blanks that were drawn for assay first, so that nobody chooses the sample.',
+    meaning: 'The draw chose other blanks of the melt for assay; nobody chooses the sample.',
+    nextStep:
+      'Cut the blanks that were drawn for assay; where they do not decide the melt, ask for further blanks.',
   },
   BlankNamedTwice: {
     meaning: 'The same blank stands twice in one record.',
@@ -45,6 +46,12 @@ export const laboratoryRefusals = {
   BlankAlreadyMeasured: {
     meaning: 'The blank has been measured; a second measurement must not replace the first unseen.',
     nextStep: 'Correct the measurement, with the reason, if the first one was wrong.',
+  },
+  MeasurementImplausible: {
+    meaning:
+      'A reading lies so far outside the limits of the piece that it cannot be that of the blank.',
+    nextStep:
+      'Read the instrument again: look at the point, the unit, and whether two readings were exchanged.',
   },
   BlankNotMeasured: {
     meaning: 'The blank has not been measured.',
@@ -84,7 +91,7 @@ export const laboratoryRefusals = {
     nextStep: 'Check which blank each portion came from, and the units of the masses.',
   },
   TooManyDeterminations: {
-    meaning: 'A melt is judged on at most four determinations.',
+    meaning: 'A melt is judged on at most ten determinations.',
     nextStep: 'Sign the result of those there are.',
   },
   DeterminationUnknown: {

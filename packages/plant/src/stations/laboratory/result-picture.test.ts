@@ -87,10 +87,25 @@ describe('the picture of a result', () => {
   });
 
   it('says so where no further determination counts', async () => {
-    const { picture } = await pictureIn(await trialWith(916.8, 916.9, 916.85, 916.95));
+    const trial = await trialWith(916.8, 916.9, 916.85, 916.95);
+    const { blanks } = (await trial.ask('melt-trial', { melt: 'M-1' }, 'assayer')) as {
+      blanks: readonly { blank: string; cut: object | null }[];
+    };
+    const cut = blanks.filter((one) => one.cut).map(({ blank }) => blank);
+    const [first = '', second = ''] = cut;
+    for (const [assayRun, finenesses] of [
+      ['R-2', [916.8, 916.9, 916.85, 916.95]],
+      ['R-3', [916.8, 916.9]],
+    ] as const) {
+      const portions = finenesses.map(
+        (fineness, index) => [index % 2 === 0 ? first : second, fineness] as const,
+      );
+      recorded(await cupel(trial, { assayRun, melt: 'M-1', portions }));
+    }
+    const { picture } = await pictureIn(trial);
     expect(picture.further).toEqual({
       state: 'none',
-      why: 'A melt is judged on at most 4 determinations, and it has them.',
+      why: 'A melt is judged on at most 10 determinations, and it has them.',
     });
   });
 
@@ -101,7 +116,7 @@ describe('the picture of a result', () => {
     const standard = await pieceStandardOf(trial.books, 'lark-8');
     if (!body || !standard) throw new RangeError('no result');
     const valid = await determinationsOf(trial.books, 'M-1');
-    const facts = { melt: 'M-1', standard, blanksForAssay: 2, editions: [], valid };
+    const facts = { melt: 'M-1', standard, blanksForAssay: 2, editions: [], contents: [], valid };
     const [one] = body.uncertainty.input.determinations;
     const input = { ...body.uncertainty.input, determinations: one ? [one, one] : [] };
     expect(pictureOf(body, facts)).toBeDefined();

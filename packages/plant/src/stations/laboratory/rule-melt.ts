@@ -12,6 +12,8 @@ import {
 } from './controls/measurement-gate.ts';
 import { type GatedRunFacts, gatedRuns, resultGate } from './controls/result-gate.ts';
 import { MeltRuled } from './entries.ts';
+import { findingGate, type HeldFinding, heldFindings } from './examination/examination-gate.ts';
+import { impurityGate } from './impurities/gate.ts';
 import { judgeWhenRefused } from './lot-outcome.ts';
 import {
   closedTrial,
@@ -43,6 +45,8 @@ interface RulingFacts {
   /** The runs that the checked result rests on, with what they were made with. */
   readonly gated: readonly GatedRunFacts[];
   readonly measurementsHeld: readonly HeldMeasurement[];
+  /** Hardness, grain size, edges and screenings in doubt. */
+  readonly findingsHeld: readonly HeldFinding[];
   /** Screenings that deviate and that nobody has answered. */
   readonly screeningsOpen: readonly ScreeningRow[];
 }
@@ -61,6 +65,7 @@ async function rulingFacts(
     determinations: await determinationsOf(books, input.melt),
     gated: await gatedRuns(books, runs),
     measurementsHeld: await heldMeasurements(books, measured),
+    findingsHeld: await heldFindings(books, input.melt),
     screeningsOpen: await openScreenings(books, input.melt),
   };
 }
@@ -192,8 +197,10 @@ function against(
   if (order.length > 0 || input.ruling === 'hold' || input.ruling === 'refuse') return order;
   const fineness = [
     ...finenessAgainst(input.melt, facts),
+    ...impurityGate(input.melt, sampled.standard, facts.checked),
     ...resultGate(facts.gated),
     ...measurementGate(facts.measurementsHeld),
+    ...findingGate(facts.findingsHeld),
     ...screeningGate(input.melt, facts.screeningsOpen),
   ];
   return input.ruling === 'release'

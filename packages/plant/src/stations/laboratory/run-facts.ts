@@ -24,8 +24,8 @@ import { determinationsOf } from './read-model-queries.ts';
 import { laboratoryRefusals } from './refusals.ts';
 import { isOpenForAssay } from './stage.ts';
 
-/** A melt is judged on at most this many determinations: ISO 5725-6:1994, 5.2.2. */
-export const greatestDeterminations = 4;
+/** A melt is judged on at most this many determinations: as far as ISO 5725-6:1994, Table 1, is used. */
+export const greatestDeterminations = 10;
 
 /** What every run of determinations needs to know, whatever its method. */
 export interface RunFacts {
@@ -142,7 +142,7 @@ export function runRefusals(
   ];
 }
 
-/** Refuses a valid run that would bring the melt above four valid determinations. */
+/** Refuses a valid run that would bring the melt above so many valid determinations. */
 export function tooManyDeterminations(
   facts: RunFacts,
   added: { readonly melt: string; readonly determinations: number },

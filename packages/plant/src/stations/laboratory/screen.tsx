@@ -19,7 +19,13 @@ const station = 'laboratory';
 
 export const screens = defineScreens([
   { path: '/laboratory', station, title: 'Laboratory', Component: LaboratoryDesk },
-  { path: '/laboratory/melts/$melt', station, title: 'Melt', Component: MeltPage },
+  {
+    path: '/laboratory/melts/$melt',
+    station,
+    title: 'Melt',
+    Component: MeltPage,
+    sheets: ['measure-blanks', 'record-cupellation', 'record-difference', 'record-titration'],
+  },
   { path: '/laboratory/charts', station, title: 'Control charts', Component: ChartsPage },
   { path: '/laboratory/charts/$chart', station, title: 'Control chart', Component: ChartPage },
   { path: '/laboratory/metal', station, title: 'Metal of the laboratory', Component: MetalPage },

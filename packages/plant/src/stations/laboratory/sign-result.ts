@@ -14,6 +14,7 @@ import {
 } from './controls/result-gate.ts';
 import { ResultSigned } from './entries.ts';
 import { evaluate } from './evaluation.ts';
+import { contentsOf } from './impurities/check.ts';
 import {
   type Authorisation,
   authorisationFor,
@@ -85,9 +86,13 @@ function standsAlready(
 /** Why a newer result takes the place of an older one. */
 function reasonToSignAgain(earlier: ResultRow): string {
   if (earlier.sentBack) return `Sent back: ${earlier.sentBack.reason}`;
-  return earlier.body.verdict === 'undecided'
-    ? 'Further determinations after an undecided verdict.'
-    : 'Further determinations while the melt was held.';
+  if (earlier.body.verdict === 'undecided') {
+    return 'Further determinations after an undecided verdict.';
+  }
+  const impurities = earlier.body.impurities?.output['state'] ?? 'within';
+  return impurities === 'within' || impurities === 'beyond'
+    ? 'Further determinations while the melt was held.'
+    : 'Further determinations after impurities that were undecided.';
 }
 
 function signedDetermination(row: DeterminationRow): ResultSignedBody['determinations'][number] {
@@ -113,6 +118,10 @@ function decideSigning(input: { readonly melt: string }, facts: SigningFacts): D
     standard,
     blanksForAssay: order.assayPieces,
     valid,
+    contents: contentsOf(
+      facts.gated.map(({ run }) => run),
+      valid,
+    ),
     editions,
   });
   if ('refusals' in evaluation) return evaluation;

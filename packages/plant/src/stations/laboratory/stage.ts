@@ -46,14 +46,20 @@ export function isClosed(trial: Pick<TrialRow, 'ruling' | 'returned'>): boolean 
   return trial.returned !== null || (trial.ruling !== null && trial.ruling !== 'hold');
 }
 
+/** Whether the impurity table of the standard is not answered yet, one way or the other. */
+export function areImpuritiesOpen(state: TrialRow['impurities']): boolean {
+  return state === 'undecided' || state === 'not determined';
+}
+
 /**
  * Whether determinations may still be added: until a result is signed, and after it where the
- * verdict is undecided or the chief assayer holds the melt. A result that passes or fails is not
+ * verdict or the impurities are undecided, or the chief assayer holds the melt. A result that passes or fails is not
  * worked on until it says something else.
  */
 export function isOpenForAssay(
-  trial: Pick<TrialRow, 'ruling' | 'returned' | 'resultState' | 'verdict'>,
+  trial: Pick<TrialRow, 'ruling' | 'returned' | 'resultState' | 'verdict' | 'impurities'>,
 ): boolean {
   if (isClosed(trial)) return false;
-  return trial.resultState === 'none' || trial.verdict === 'undecided' || trial.ruling === 'hold';
+  if (trial.resultState === 'none' || trial.ruling === 'hold') return true;
+  return trial.verdict === 'undecided' || areImpuritiesOpen(trial.impurities);
 }

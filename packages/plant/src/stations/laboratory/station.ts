@@ -21,6 +21,10 @@ import {
   exchangeQuestions,
   exchangeRefusals,
 } from './exchange/index.ts';
+import { askFurtherBlanks } from './further/ask.ts';
+import { furtherKinds } from './further/entries.ts';
+import { furtherRefusals } from './further/refusals.ts';
+import { impurityRefusals } from './impurities/refusals.ts';
 import {
   metalBooks,
   metalCommands,
@@ -77,6 +81,7 @@ export const laboratoryStation: Station = {
     ...metalKinds,
     ...proficiencyKinds,
     ...screeningKinds,
+    ...furtherKinds,
   ],
   books: [
     ...laboratoryBooks,
@@ -98,6 +103,7 @@ export const laboratoryStation: Station = {
     ...metalCommands,
     ...proficiencyCommands,
     ...screeningCommands,
+    askFurtherBlanks,
   ],
   questions: [
     ...laboratoryQuestions,
@@ -120,6 +126,8 @@ export const laboratoryStation: Station = {
     ...muffleRefusals,
     ...proficiencyRefusals,
     ...screeningRefusals,
+    ...furtherRefusals,
+    ...impurityRefusals,
   },
   papers: [...exchangePapers],
   docket: async (books) => [

@@ -8,7 +8,12 @@ import { measureHardness } from './hardness/measure-hardness.ts';
 import { StructureExamined } from './structure/entries.ts';
 import { examineStructure } from './structure/examine-structure.ts';
 import { structureRefusals } from './structure/refusals.ts';
-import { recordTitration, titrationKinds, titrationRefusals } from './titration/index.ts';
+import {
+  recordTitration,
+  titrationKinds,
+  titrationQuestions,
+  titrationRefusals,
+} from './titration/index.ts';
 
 /** The worksheets that stand in folders of their own, as the station takes them. */
 export const worksheetKinds = [
@@ -24,7 +29,7 @@ export const worksheetCommands = [
   examineStructure,
   measureEdge,
 ] as const;
-export const worksheetQuestions = [...examinationQuestions] as const;
+export const worksheetQuestions = [...examinationQuestions, ...titrationQuestions] as const;
 export const worksheetRefusals = {
   ...titrationRefusals,
   ...examinationRefusals,

@@ -92,6 +92,7 @@ export const StrikeRecorded = defineKind<StrikeRecordedBody>({
     { parent: run(body.run), child: strike(body) },
     ...body.photographs.map(({ sha256 }) => ({ parent: strike(body), child: photograph(sha256) })),
   ],
+  instruments: ({ instruments }) => Object.values(instruments),
   apply: applyStrike,
 });
 

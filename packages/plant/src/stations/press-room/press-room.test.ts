@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { balances } from '../../journal/core-books.ts';
+import { balances, instrumentReadings } from '../../journal/core-books.ts';
 import type { Trial } from '../../journal/trial.ts';
 import { checkedMelt, reading, recorded, refusals } from '../laboratory/laboratory-trial.ts';
 import { pressRoomDocket } from './docket.ts';
@@ -74,6 +74,14 @@ describe('a run', () => {
     recorded(await strike(trial, 'first', 1));
     expect(refusals(await strike(trial, 'first', 2))).toEqual(['FirstStrikeAlreadyApproved']);
     expect(refusals(await send(trial, 10))).toEqual(['PiecesNotJudged']);
+  });
+
+  it('is found by its gauges as well as by its balance', async () => {
+    const trial = await pressRoomTrial();
+    await openRun(trial, 20);
+    recorded(await strike(trial, 'first', 1));
+    const gauged = await trial.books.select(instrumentReadings, { prefix: ['M-1'] });
+    expect(gauged.map(({ kind }) => kind)).toEqual(['StrikeRecorded']);
   });
 
   it('takes no approval against the limits, without photographs or out of order', async () => {
@@ -203,8 +211,12 @@ describe('what the press room shows', () => {
   it('answers the desk with melts at hand, open and closed runs, and nothing for an unknown run', async () => {
     const trial = await pressRoomTrial();
     await openRun(trial, 20);
+    expect(await trial.ask('press-room-desk', {}, 'auditor')).toMatchObject({
+      melts: [{ melt: 'M-1', piecesInPressRoom: 20, isAtReceiving: true, isInPressRoom: true }],
+    });
     expect(await trial.ask('press-room-desk', {}, 'inspector')).toMatchObject({
-      melts: [{ melt: 'M-1', ruling: 'release', piecesInPressRoom: 20 }],
+      // Whoever counts is told that some lie there, and not how many.
+      melts: [{ melt: 'M-1', ruling: 'release', isInPressRoom: true, piecesInPressRoom: null }],
       runsOpen: [{ run: 'RUN-1', state: 'waiting for first strike', piecesDeliverable: 0 }],
       runsClosed: [],
       holds: [],

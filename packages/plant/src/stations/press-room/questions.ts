@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { type BalanceRow, balanceOfPlace } from '../../journal/core-books.ts';
+import { maySeeBook } from '../../journal/sees-book.ts';
 import { defineQuestion } from '../../journal/station.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
-import { rulingOf } from '../laboratory/index.ts';
+import { rulingNameOf } from '../laboratory/index.ts';
 import { idSchema, instrumentsAtPlace, pieceStandardOf } from '../registers/index.ts';
 import { deliveries, holds, type RunRow, rejects, runs } from './books.ts';
 import { holdsOfRun, openHolds, openRuns, runOf, strikesOfRun } from './queries.ts';
@@ -18,28 +19,41 @@ function summaryOf(run: RunRow): JsonObject {
   return { ...shown, piecesDeliverable: piecesDeliverable(run) };
 }
 
-/** The melts that lie at receiving with a ruling that lets them be struck, and those in the press room. */
-async function meltsAtHand(books: BookReader): Promise<readonly JsonObject[]> {
+/**
+ * The melts that lie at receiving with a ruling that lets them be struck, and those in the press room; how many
+ * pieces of each only for those who see the book.
+ */
+async function meltsAtHand(books: BookReader, seesBook: boolean): Promise<readonly JsonObject[]> {
+  const told = (figure: number): number | null => (seesBook ? figure : null);
   const holding = (rows: readonly BalanceRow[]) =>
     new Map(rows.filter((row) => row.pieces > 0 && row.melt).map((row) => [row.melt, row]));
   const atReceiving = holding(await balanceOfPlace(books, 'receiving'));
   const inPressRoom = holding(await balanceOfPlace(books, 'press-room'));
+  const titles = new Map<string, string | null>();
+  const titleOf = async (pieceStandard: string): Promise<string | null> => {
+    const known = titles.get(pieceStandard);
+    if (known !== undefined) return known;
+    const title = (await pieceStandardOf(books, pieceStandard))?.title ?? null;
+    titles.set(pieceStandard, title);
+    return title;
+  };
   const melts: JsonObject[] = [];
   for (const melt of new Set([...inPressRoom.keys(), ...atReceiving.keys()])) {
-    const ruling = (await rulingOf(books, melt))?.ruling ?? null;
+    const ruling = await rulingNameOf(books, melt);
     const here = inPressRoom.get(melt);
     if (!here && !isStrikingRuling(ruling)) continue;
     const row = here ?? atReceiving.get(melt);
-    const standard = row && (await pieceStandardOf(books, row.pieceStandard));
     melts.push({
       melt,
       ruling,
       metal: row?.metal ?? null,
       pieceStandard: row?.pieceStandard ?? null,
-      title: standard?.title ?? null,
-      piecesAtReceiving: atReceiving.get(melt)?.pieces ?? 0,
-      piecesInPressRoom: here?.pieces ?? 0,
-      grossMicrogramsInPressRoom: here?.grossMicrograms ?? 0,
+      title: row ? await titleOf(row.pieceStandard) : null,
+      isAtReceiving: atReceiving.has(melt),
+      isInPressRoom: here !== undefined,
+      piecesAtReceiving: told(atReceiving.get(melt)?.pieces ?? 0),
+      piecesInPressRoom: told(here?.pieces ?? 0),
+      grossMicrogramsInPressRoom: told(here?.grossMicrograms ?? 0),
     });
   }
   return melts;
@@ -58,8 +72,8 @@ const pressRoomDesk = defineQuestion({
   question: 'press-room-desk',
   station: 'press-room',
   input: z.strictObject({}),
-  answer: async (books): Promise<Json> => ({
-    melts: await meltsAtHand(books),
+  answer: async (books, _input, inquirer): Promise<Json> => ({
+    melts: await meltsAtHand(books, maySeeBook(inquirer)),
     runsOpen: (await openRuns(books)).map(summaryOf),
     runsClosed: (await runsClosedLast(books)).map(summaryOf),
     holds: await openHolds(books),

@@ -1,6 +1,7 @@
-import { boxAgainstTubes } from '@cupel/calculation';
+import { boxAgainstTubes, withRealMinus } from '@cupel/calculation';
 import { readingMicrograms } from '../../journal/reading.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
+import type { DoubtfulWeighing } from '../laboratory/index.ts';
 import type { PieceStandard } from '../registers/index.ts';
 import type { BoxCheck } from './bodies.ts';
 import type { BoxRow, TubeRow } from './books.ts';
@@ -24,6 +25,8 @@ export interface BoxFacts {
   /** The balances that weighed the tubes, by name. */
   readonly tubeBalances: ReadonlyMap<string, NamedBalance>;
   readonly melts: MeltHolds;
+  /** Why weighings of a tube prove nothing: their balance failed its next check. By tube. */
+  readonly doubts: ReadonlyMap<string, DoubtfulWeighing>;
 }
 
 type Name = keyof typeof putUpRefusals;
@@ -48,6 +51,17 @@ function tubeRefusals(named: string, tube: TubeRow | undefined, field: string): 
   return [no('TubeNotProved', field, message, figures)];
 }
 
+function weighingHeld(
+  tube: string,
+  doubt: DoubtfulWeighing | undefined,
+  field: string,
+): readonly Refusal[] {
+  if (!doubt) return [];
+  const state = doubt.isSetAside ? 'was set aside' : 'is in doubt';
+  const message = `A weighing of tube ${tube} ${state}. ${doubt.words}`;
+  return [no('TubeWeighingHeld', field, message, { tube, hold: doubt.hold })];
+}
+
 /** What is wrong with the tubes that were named, taken together. */
 function compositionRefusals(input: PackBoxInput, facts: BoxFacts): readonly Refusal[] {
   const seen = new Set<string>();
@@ -69,7 +83,12 @@ function compositionRefusals(input: PackBoxInput, facts: BoxFacts): readonly Ref
     const message = `${input.tubes.length} tubes are named; a box of ${facts.standard?.title} holds ${most}.`;
     return [no('BoxOverfull', 'tubes', message, { tubes: input.tubes.length, tubesPerBox: most })];
   }
-  return [...facts.melts].flatMap(([melt, found]) => meltHeldRefusals(melt, found, 'tubes'));
+  return [
+    ...[...facts.melts].flatMap(([melt, found]) => meltHeldRefusals(melt, found, 'tubes')),
+    ...input.tubes.flatMap((tube, index) =>
+      weighingHeld(tube, facts.doubts.get(tube), `tubes.${index}`),
+    ),
+  ];
 }
 
 function identityRefusals(input: PackBoxInput, facts: BoxFacts): readonly Refusal[] {
@@ -121,7 +140,7 @@ function compareBox(options: {
 function weightRefusals(check: BoxCheck): readonly Refusal[] {
   const { differenceGrams, standardUncertaintyGrams, verdict } = check.output;
   const figures = { differenceGrams, standardUncertaintyGrams };
-  const shown = `${differenceGrams.toFixed(2)} g (standard uncertainty ${standardUncertaintyGrams.toFixed(2)} g)`;
+  const shown = `${withRealMinus(differenceGrams.toFixed(2))} g (standard uncertainty ${standardUncertaintyGrams.toFixed(2)} g)`;
   if (verdict === 'cannot-prove') {
     const message = `With a standard uncertainty of ${standardUncertaintyGrams.toFixed(2)} g one piece of ${check.input.pieceMassGrams} g could leave unseen.`;
     return [no('BoxNotProvable', 'gross', message, figures)];

@@ -16,7 +16,7 @@ import { boxesOfMelt, boxOf } from './index.ts';
 import { namedBalance } from './instrument-check.ts';
 import { meltInPutUp } from './melt-in-put-up.ts';
 import type { PackBoxInput } from './pack-box.ts';
-import { boxInput, filledTrial, pack, weigh } from './put-up-trial.ts';
+import { boxInput, failTubeBalance, filledTrial, heldTubes, pack, weigh } from './put-up-trial.ts';
 import { putUpStation } from './station.ts';
 
 describe('a sealed box', () => {
@@ -143,6 +143,7 @@ describe('the rule of a box', () => {
       balance,
       tubeBalances: new Map([['T-1', balance]]),
       melts: new Map([['M-1', melt]]),
+      doubts: new Map(),
     };
   };
   const decided = (facts: BoxFacts) => {
@@ -172,6 +173,31 @@ describe('the rule of a box', () => {
   });
 });
 
+describe('a tube that was weighed on a balance in doubt', () => {
+  it('goes into no box before the chief assayer has answered for its weighing', async () => {
+    const trial = await filledTrial();
+    const hold = await failTubeBalance(trial);
+    expect(await pack(trial, { instrument: 'T-2' })).toMatchObject({
+      refusals: [
+        { refusal: 'TubeWeighingHeld', field: 'tubes.0', figures: { tube: 'T-101', hold } },
+        { refusal: 'TubeWeighingHeld', field: 'tubes.1' },
+      ],
+    });
+    const [first, second] = await heldTubes(trial, hold);
+    const answer = (entry: number, finding: string) =>
+      trial.do('answer-hold', { hold, entries: [entry], finding, reason: 'Checked.' }, 'chief');
+    recorded(await answer(first ?? 0, 'stands'));
+    recorded(await answer(second ?? 0, 'set aside'));
+    expect(await pack(trial, { instrument: 'T-2' })).toMatchObject({
+      refusals: [{ field: 'tubes.1', message: expect.stringContaining('was set aside') }],
+    });
+    const opening = { tube: 'T-102', piecesFound: 20 };
+    recorded(await trial.do('open-tube', opening, 'custodian', 'storeman'));
+    recorded(await weigh(trial, 'T-102', 180.2, { instrument: 'T-2' }));
+    recorded(await pack(trial, { instrument: 'T-2' }));
+  });
+});
+
 describe('the books of put-up', () => {
   it('are the same when they are made anew from the journal', async () => {
     const trial = await filledTrial();
@@ -197,7 +223,12 @@ describe('the books of put-up', () => {
   it('answer the desk with what lies loose, what is packed and the balances', async () => {
     const trial = await filledTrial();
     recorded(await pack(trial));
+    // Whoever counts put-up is told what can be filled, and not how much should lie there.
     expect(await trial.ask('put-up-desk', {}, 'custodian')).toMatchObject({
+      seesBook: false,
+      melts: [{ melt: 'M-1', piecesHere: null, piecesLoose: null, fillsTube: false }],
+    });
+    expect(await trial.ask('put-up-desk', {}, 'accountant')).toMatchObject({
       inTransit: [],
       melts: [{ melt: 'M-1', piecesHere: 7, piecesLoose: 7, piecesPerTube: 20, holds: [] }],
       stopped: [],

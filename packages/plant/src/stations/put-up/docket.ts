@@ -1,4 +1,5 @@
 import type { BookReader } from '../../journal/books.ts';
+import { seesBook } from '../../journal/sees-book.ts';
 import type { DocketPaper } from '../../journal/station.ts';
 import { tubes } from './books.ts';
 import { deliveriesInTransit } from './in-transit.ts';
@@ -32,15 +33,25 @@ export async function putUpDocket(books: BookReader): Promise<readonly DocketPap
 /** Deliveries that the press room has signed and put-up has not. */
 async function transitPapers(books: BookReader): Promise<readonly DocketPaper[]> {
   const sent = await deliveriesInTransit(books);
+  const why = 'Nobody has signed that they came.';
+  const holdsUp = 'They are in transit and cannot be put into tubes.';
   return sent.map((row) => ({
     paper: `put-up delivery ${row.entry}`,
     station: 'put-up',
     what: `${row.pieces} pieces of run ${row.run}, melt ${row.melt}, were sent by ${row.author} and are signed by one side only.`,
-    why: 'Nobody has signed that they came.',
-    holdsUp: 'They are in transit and cannot be put into tubes.',
+    why,
+    holdsUp,
     act: 'Accept delivery',
     path: '/put-up',
     since: row.instant,
     weight: 'look',
+    readableBy: seesBook,
+    // Whoever accepts them counts them, without knowing what was sent.
+    toOthers: {
+      what: `Pieces of run ${row.run}, melt ${row.melt}, were sent by ${row.author} and are signed by one side only.`,
+      why,
+      holdsUp,
+      weight: 'look',
+    },
   }));
 }

@@ -93,6 +93,10 @@ export function looseRefusals(found: MeltInPutUp, pieces: number): readonly Refu
       message: `${pieces} pieces are named; ${found.piecesLoose} of melt ${found.melt} lie loose in put-up.`,
       field: 'pieces',
       figures: { melt: found.melt, pieces, piecesLoose: found.piecesLoose },
+      toOthers: {
+        message: `${pieces} pieces are named; fewer of melt ${found.melt} lie loose in put-up.`,
+        figures: { melt: found.melt, pieces },
+      },
     }),
   ];
 }

@@ -3,6 +3,7 @@ import type { BookReader } from '../../journal/books.ts';
 import { threads } from '../../journal/core-books.ts';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
+import { type DoubtfulWeighing, doubtOfWeighing } from '../laboratory/index.ts';
 import { idSchema, type PieceStandard, pieceStandardOf } from '../registers/index.ts';
 import type { BoxPacked as BoxPackedBody, MeltInBox, TubeInBox } from './bodies.ts';
 import { type BoxRow, boxes, type TubeRow, tubes } from './books.ts';
@@ -62,7 +63,20 @@ async function facts(
     balance: await namedBalance(books, input.instrument, instant),
     tubeBalances: scales,
     melts: await meltHolds(books, [...new Set(known.map(({ melt }) => melt))], instant),
+    doubts: await doubtsOf(books, known),
   };
+}
+
+/** The tubes of which a weighing proves nothing, with the first reason. */
+async function doubtsOf(books: BookReader, known: readonly TubeRow[]): Promise<BoxFacts['doubts']> {
+  const doubts = new Map<string, DoubtfulWeighing>();
+  for (const { tube, readings } of known) {
+    for (const reading of readings) {
+      const doubt = await doubtOfWeighing(books, reading);
+      if (doubt && !doubts.has(tube)) doubts.set(tube, doubt);
+    }
+  }
+  return doubts;
 }
 
 function tubeInBox(tube: TubeRow): TubeInBox {

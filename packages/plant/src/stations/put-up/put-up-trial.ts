@@ -91,3 +91,32 @@ export async function filledTrial(): Promise<Trial> {
   for (const tube of ['T-101', 'T-102']) recorded(await weigh(trial, tube, fullTubeGrams));
   return trial;
 }
+
+/** Lets the balance T-1 fail a check, sets T-2 beside it, and answers the hold that follows. */
+export async function failTubeBalance(trial: Trial): Promise<string> {
+  const nominal = reading('200.00', 'g');
+  const points = [{ checkStandard: 'W-1', nominal, reading: reading('209.00', 'g') }];
+  const check = { kind: 'weights', points, limit: reading('0.05', 'g') };
+  recorded(await trial.do('record-instrument-check', { instrument: 'T-1', check }, 'custodian'));
+  const second = {
+    instrument: 'T-2',
+    title: 'Second balance',
+    kind: 'balance',
+    place: 'put-up',
+    divisionGrams: 0.01,
+    repeatabilityGrams: 0.01,
+    gainRelative: 0.00001,
+    calibrationDue: '2026-12-31',
+  };
+  recorded(await trial.do('register-instrument', second, 'chief'));
+  const [hold] = (await trial.ask('holds', {}, 'chief')) as unknown as { hold: string }[];
+  return hold?.hold ?? '';
+}
+
+/** The entries of the tube weighings that a hold keeps in doubt. */
+export async function heldTubes(trial: Trial, hold: string): Promise<readonly number[]> {
+  const shown = (await trial.ask('results-hold', { hold }, 'chief')) as unknown as {
+    readonly held: readonly { readonly entry: number; readonly of: { readonly thing: string } }[];
+  };
+  return shown.held.filter(({ of }) => of.thing === 'tube').map(({ entry }) => entry);
+}

@@ -1,8 +1,10 @@
 import { z } from 'zod';
+import { shownRefusal } from '../../journal/blind.ts';
 import type { BookReader } from '../../journal/books.ts';
 import { balanceOfPlace } from '../../journal/core-books.ts';
 import { massReadingSchema } from '../../journal/reading.ts';
-import { defineQuestion } from '../../journal/station.ts';
+import { maySeeBook } from '../../journal/sees-book.ts';
+import { defineQuestion, type Inquirer } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
 import { idSchema, instrumentsAtPlace, pieceStandardOf } from '../registers/index.ts';
 import { boxes, openings, tubes, weighings } from './books.ts';
@@ -12,8 +14,10 @@ import { judgeTube, tubeFacts } from './tube-weighing.ts';
 
 const station = 'put-up';
 
-/** Melts whose pieces lie in put-up, with what may be filled and what holds them. */
-async function meltsHere(books: BookReader, instant: string) {
+/** Melts whose pieces lie in put-up, with what may be filled and what holds them; no counts for those who count. */
+async function meltsHere(books: BookReader, inquirer: Inquirer) {
+  const { instant } = inquirer;
+  const book = maySeeBook(inquirer);
   const melts = [];
   for (const row of await balanceOfPlace(books, 'put-up')) {
     if (row.melt === '' || row.pieces === 0) continue;
@@ -23,9 +27,10 @@ async function meltsHere(books: BookReader, instant: string) {
       metal: row.metal,
       pieceStandard: row.pieceStandard,
       title: found.standard?.title ?? row.pieceStandard,
-      piecesHere: row.pieces,
-      piecesLoose: found.piecesLoose,
+      piecesHere: book ? row.pieces : null,
+      piecesLoose: book ? found.piecesLoose : null,
       piecesCondemned: found.piecesCondemned,
+      fillsTube: found.piecesLoose >= (found.standard?.piecesPerTube ?? 0),
       holds: found.holds.open,
       piecesPerTube: found.standard?.piecesPerTube ?? 0,
       tubesPerBox: found.standard?.tubesPerBox ?? 0,
@@ -54,7 +59,7 @@ export const putUpDesk = defineQuestion({
   question: 'put-up-desk',
   station,
   input: z.strictObject({}),
-  answer: async (books, _input, { instant }) => {
+  answer: async (books, _input, inquirer) => {
     const packed = await books.select(boxes, {
       by: 'byEntry',
       descending: true,
@@ -64,6 +69,7 @@ export const putUpDesk = defineQuestion({
       ({ kind }) => kind === 'balance',
     );
     return {
+      seesBook: maySeeBook(inquirer),
       inTransit: (await deliveriesInTransit(books)).map((row) => ({
         delivery: row.entry,
         run: row.run,
@@ -71,7 +77,7 @@ export const putUpDesk = defineQuestion({
         sentBy: row.author,
         since: row.instant,
       })),
-      melts: await meltsHere(books, instant),
+      melts: await meltsHere(books, inquirer),
       stopped: await tubesIn(books, 'stopped'),
       weighAgain: await tubesIn(books, 'weigh again'),
       proved: await tubesIn(books, 'proved'),
@@ -135,9 +141,12 @@ export const tubeTrial = defineQuestion({
     tare: massReadingSchema.nullable(),
     instrument: idSchema,
   }),
-  answer: async (books, input, { instant }) => {
+  answer: async (books, input, { instant, person }) => {
     const judged = judgeTube(input, await tubeFacts(books, input, { instant }));
-    if ('refusals' in judged) return { refusals: judged.refusals, count: null } as unknown as Json;
+    if ('refusals' in judged) {
+      const refusals = judged.refusals.map((one) => shownRefusal(one, person));
+      return { refusals, count: null } as unknown as Json;
+    }
     return { refusals: [], state: judged.body.state, count: judged.count } as unknown as Json;
   },
 });

@@ -39,6 +39,12 @@ export const putUpRefusals = {
     meaning: 'The weighings of the tube do not prove its count.',
     nextStep: 'Weigh the tube again; open it with a second person if it is stopped.',
   },
+  TubeWeighingHeld: {
+    meaning:
+      'The tube was weighed on a balance that failed its next check, or was calibrated wrongly.',
+    nextStep:
+      'Let the chief assayer say that the weighing stands; else open the tube and weigh it anew.',
+  },
   TubeRepeated: {
     meaning: 'The same tube is named twice for one box.',
     nextStep: 'Scan each tube once.',

@@ -205,7 +205,10 @@ describe('the question tube-trial', () => {
     const trial = await putUpTrial();
     expect(await trial.ask('tube-trial', tubeInput('T-101', 180.2), 'custodian')).toMatchObject({
       count: null,
-      refusals: [{ refusal: 'NotEnoughLoosePieces', figures: { pieces: 20, piecesLoose: 0 } }],
+      refusals: [{ refusal: 'NotEnoughLoosePieces', figures: { pieces: 20 } }],
+    });
+    expect(await trial.ask('tube-trial', tubeInput('T-101', 180.2), 'accountant')).toMatchObject({
+      refusals: [{ figures: { pieces: 20, piecesLoose: 0 } }],
     });
   });
 });

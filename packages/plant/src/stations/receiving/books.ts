@@ -94,6 +94,8 @@ export type Blank = {
   readonly forPhysical: boolean;
   /** True for those that are measured first, where the lot is judged by variables. */
   readonly forVariables?: boolean;
+  /** The round of further blanks that it was drawn in; absent for one of the first sample. */
+  readonly further?: number;
   readonly isDrawn: boolean;
 };
 

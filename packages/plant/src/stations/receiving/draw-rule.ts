@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { massReadingSchema, readingMicrograms } from '../../journal/reading.ts';
-import { type Refusal, refuse } from '../../journal/refusal.ts';
+import type { Refusal } from '../../journal/refusal.ts';
 import {
   type Circumstances,
   type Decision,
@@ -16,7 +16,6 @@ import {
   type PieceStandard,
   pieceStandardOf,
   plantDay,
-  reasonSchema,
 } from '../registers/index.ts';
 import type { SampleDrawnBody } from './bodies.ts';
 import {
@@ -32,7 +31,7 @@ import {
 import { meltUnknown } from './drum-refusals.ts';
 import { SampleDrawn } from './entries.ts';
 import { PicksVerified } from './pick-entries.ts';
-import { receivingRefusals } from './refusals.ts';
+import { notScanned, verificationField, verificationRefusals } from './pick-verification.ts';
 import { sampleDrawnAlready, samplesNotOrdered } from './sample-refusals.ts';
 import { implausibleMass, usableBalance } from './weighing-refusals.ts';
 
@@ -43,19 +42,10 @@ const drawInput = z.strictObject({
     description: 'All its blanks together, without their container.',
   }),
   instrument: idSchema.meta({ title: 'Balance', description: 'Scan the label of the balance.' }),
-  verification: z
-    .strictObject({
-      scanned: z
-        .array(idSchema, 'a list of picks')
-        .max(100_000, 'at most 100000 picks')
-        .meta({ title: 'Scanned', description: 'The picks whose codes were scanned.' }),
-      reason: reasonSchema.nullable().meta({
-        title: 'Why not all',
-        description: 'Why some could not be scanned; nothing where all were.',
-      }),
-    })
-    .optional()
-    .meta({ title: 'Verification', description: 'Absent where nothing was scanned at the drums.' }),
+  verification: verificationField.optional().meta({
+    title: 'Verification',
+    description: 'Absent where nothing was scanned at the drums.',
+  }),
 });
 
 type RecordDrawInput = z.infer<typeof drawInput>;
@@ -95,47 +85,13 @@ function orderRefusal(input: RecordDrawInput, facts: DrawFacts): Refusal | undef
   return order.drawnEntry === null ? undefined : sampleDrawnAlready(order);
 }
 
-/** The picks that were not scanned, in their order. */
-function notScanned({ verification }: RecordDrawInput, picks: readonly Blank[]): readonly string[] {
-  const scanned = new Set(verification?.scanned);
-  return picks.map(({ blank }) => blank).filter((blank) => !scanned.has(blank));
-}
-
-const shownMissing = 6;
-
-function verificationRefusals(input: RecordDrawInput, picks: readonly Blank[]): readonly Refusal[] {
-  const { verification, melt } = input;
-  if (!verification) return [];
-  const known = new Set(picks.map(({ blank }) => blank));
-  const unknown = verification.scanned.flatMap((blank, index) =>
-    known.has(blank)
-      ? []
-      : refuse(receivingRefusals, 'PickUnknown', {
-          message: `${blank} is no pick of melt ${melt}.`,
-          field: `verification.scanned.${index}`,
-          figures: { melt, blank },
-        }),
-  );
-  const missing = notScanned(input, picks);
-  if (missing.length === 0 || verification.reason !== null) return unknown;
-  const more = missing.length > shownMissing ? ` and ${missing.length - shownMissing} more` : '';
-  return [
-    ...unknown,
-    refuse(receivingRefusals, 'PicksNotVerified', {
-      message: `${missing.length} of ${picks.length} picks were not scanned: ${missing.slice(0, shownMissing).join(', ')}${more}.`,
-      field: 'verification.reason',
-      figures: { melt, picks: picks.length, notScanned: missing.length },
-    }),
-  ];
-}
-
 function draftVerification(
   input: RecordDrawInput,
   { order, picks }: { readonly order: SamplingOrder; readonly picks: readonly Blank[] },
 ): readonly Draft[] {
   if (!input.verification) return [];
   const { scanned, reason } = input.verification;
-  const missing = notScanned(input, picks);
+  const missing = notScanned(input.verification, picks);
   const body = {
     consignment: order.consignment,
     melt: input.melt,

@@ -25,6 +25,13 @@ export type {
   SamplingOrder,
 } from './books.ts';
 export { noteBlanks, noteMeltReturned, noteResult, noteRuling } from './from-laboratory.ts';
+export type { FurtherRound } from './further/books.ts';
+export {
+  furtherRoundsOf,
+  noteFurtherAsked,
+  noteFurtherLapsed,
+  openFurtherRound,
+} from './further/read-model.ts';
 export { draftLotJudged, type LotFindings } from './lot-judgement.ts';
 export type { PortionRow } from './portions/books.ts';
 export { heldBlanks } from './portions/read-model.ts';

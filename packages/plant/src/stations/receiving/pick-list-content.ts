@@ -57,6 +57,15 @@ function printed(pick: WalkedPick): PrintedPick {
   };
 }
 
+/** The drums of a walk as they are printed. */
+export function printedDrums(drums: PickWalk['drums']): PickListPage['drums'] {
+  return drums.map(({ drum, picks }) => ({
+    drum,
+    count: picks.length === 1 ? '1 blank' : `${picks.length} blanks`,
+    picks: picks.map(printed),
+  }));
+}
+
 /** Puts a pick list into the words and figures of its paper. */
 export function pickListPage(content: PickListContent): PickListPage {
   const { order, walk, trayPieces } = content;
@@ -85,10 +94,6 @@ export function pickListPage(content: PickListContent): PickListPage {
     words: `${walk.words} ${howTaken} ${order.severityReason}`,
     hasTrays: trayPieces !== null,
     date: [year, month, day],
-    drums: walk.drums.map(({ drum, picks }) => ({
-      drum,
-      count: `${picks.length} blanks`,
-      picks: picks.map(printed),
-    })),
+    drums: printedDrums(walk.drums),
   };
 }

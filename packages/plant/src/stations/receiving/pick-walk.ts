@@ -56,26 +56,33 @@ function layOut(position: number, trayPieces: number | null) {
   return { tray, position: ((position - 1) % trayPieces) + 1 };
 }
 
-function substitutedFor(blank: string, substitutions: readonly PickSubstitution[]): string | null {
+type WalkedSubstitution = Pick<PickSubstitution, 'blank' | 'drawn' | 'reason'>;
+
+function substitutedFor(
+  blank: string,
+  substitutions: readonly WalkedSubstitution[],
+): string | null {
   const own = substitutions.filter((row) => row.blank === blank);
   const [first, last] = [own[0], own.at(-1)];
   if (!first || !last) return null;
   return `instead of ${first.drawn.position} in ${first.drawn.drum}: ${last.reason}`;
 }
 
-/** The picks of a melt in walking order, drum by drum, tray by tray, each where it lies now. */
-export async function pickWalk(
-  books: BookReader,
-  melt: string,
-  trayPieces: number | null,
-): Promise<PickWalk> {
-  const picks = await books.select(blanks, { by: 'byMelt', prefix: [melt] });
-  const here = await books.select(drums, { by: 'byMelt', prefix: [melt] });
-  const substitutions = await books.select(pickSubstitutions, { prefix: [melt] });
+/** What a walk is made of. */
+interface WalkParts {
+  readonly melt: string;
+  readonly picks: readonly Blank[];
+  /** The drums that are still here, in the order in which they are walked along. */
+  readonly drums: readonly string[];
+  readonly substitutions: readonly WalkedSubstitution[];
+  readonly trayPieces: number | null;
+}
+
+/** Puts picks into walking order, drum by drum, tray by tray, each where it lies now. */
+export function walkOf(parts: WalkParts): Pick<PickWalk, 'words' | 'drums'> {
+  const { melt, picks, trayPieces, substitutions } = parts;
   const { output } = calculate<PickListOutput>('pick-list', {
-    walk: here
-      .filter(({ state }) => state !== 'returned')
-      .map(({ drum }) => ({ container: drum, melt })),
+    walk: parts.drums.map((drum) => ({ container: drum, melt })),
     picks: picks.map(({ drum, position }) => ({
       container: drum,
       ...layOut(position, trayPieces),
@@ -87,7 +94,6 @@ export async function pickWalk(
     const pick = byPlace.get(`${drum} ${position}`);
     return pick ? [walked(pick, { tray, place }, substitutions)] : [];
   };
-  const verification = await books.get(pickVerifications, melt);
   return {
     words: output.words,
     drums: output.stops.map(({ container, takenBefore, trays }) => ({
@@ -97,6 +103,28 @@ export async function pickWalk(
         positions.flatMap((place) => found(container, tray, place)),
       ),
     })),
+  };
+}
+
+/** The picks of a melt's first sample on their walk. */
+export async function pickWalk(
+  books: BookReader,
+  melt: string,
+  trayPieces: number | null,
+): Promise<PickWalk> {
+  const all = await books.select(blanks, { by: 'byMelt', prefix: [melt] });
+  const here = await books.select(drums, { by: 'byMelt', prefix: [melt] });
+  const substitutions = await books.select(pickSubstitutions, { prefix: [melt] });
+  const verification = await books.get(pickVerifications, melt);
+  const walk = walkOf({
+    melt,
+    picks: all.filter(({ further }) => further === undefined),
+    drums: here.filter(({ state }) => state !== 'returned').map(({ drum }) => drum),
+    substitutions,
+    trayPieces,
+  });
+  return {
+    ...walk,
     substitutions,
     verified: verification
       ? {
@@ -111,7 +139,7 @@ export async function pickWalk(
 function walked(
   { blank, pick, position, forAssay, forPhysical, forVariables = false }: Blank,
   at: { readonly tray: number | null; readonly place: number },
-  substitutions: readonly PickSubstitution[],
+  substitutions: readonly WalkedSubstitution[],
 ): WalkedPick {
   return {
     blank,

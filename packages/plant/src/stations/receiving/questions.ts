@@ -1,6 +1,8 @@
+import type { SeriesState } from '@cupel/calculation';
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { balanceOfPlace } from '../../journal/core-books.ts';
+import { maySeeBook } from '../../journal/sees-book.ts';
 import { defineQuestion, type Person } from '../../journal/station.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
 import {
@@ -55,12 +57,27 @@ function summaryOfDrum(drum: Drum): JsonObject {
   };
 }
 
-async function summaryOf(books: BookReader, consignment: Consignment): Promise<JsonObject> {
+/** The series of a supplier's piece standard, read once however many consignments stand in it. */
+function inspectionsRead(books: BookReader): (of: Consignment) => Promise<SeriesState> {
+  const read = new Map<string, Promise<SeriesState>>();
+  return (of) => {
+    const name = JSON.stringify([of.supplier, of.pieceStandard]);
+    const known = read.get(name) ?? inspectionOf(books, of);
+    read.set(name, known);
+    return known;
+  };
+}
+
+async function summaryOf(
+  books: BookReader,
+  consignment: Consignment,
+  inspectionRead: (of: Consignment) => Promise<SeriesState>,
+): Promise<JsonObject> {
   const drums = await drumsOfConsignment(books, consignment.consignment);
   const melts = await meltsOfConsignment(books, consignment.consignment);
   const supplier = await supplierOf(books, consignment.supplier);
   const standard = await pieceStandardOf(books, consignment.pieceStandard);
-  const inspection = await inspectionOf(books, consignment);
+  const inspection = await inspectionRead(consignment);
   const here = drums.filter(({ state }) => state !== 'returned');
   return {
     consignment: consignment.consignment,
@@ -96,9 +113,10 @@ export const receivingDesk = defineQuestion({
       descending: true,
       limit: shownDone,
     });
+    const inspectionRead = inspectionsRead(books);
     const shown = [];
     for (const row of [...(await openConsignments(books)), ...done]) {
-      shown.push(await summaryOf(books, row));
+      shown.push(await summaryOf(books, row, inspectionRead));
     }
     const suppliers = await suppliersOf(books);
     const standards = await pieceStandardsOf(books);
@@ -106,7 +124,8 @@ export const receivingDesk = defineQuestion({
     return {
       day,
       consignments: shown,
-      lying: await balanceOfPlace(books, 'receiving'),
+      // Whoever counts receiving is not told what should lie there.
+      lying: maySeeBook(inquirer) ? await balanceOfPlace(books, 'receiving') : null,
       suppliers: suppliers.map((supplier) => ({
         supplier: supplier.supplier,
         name: supplier.name,
@@ -171,7 +190,7 @@ export const consignmentQuestion = defineQuestion({
       }
     }
     return {
-      ...(await summaryOf(books, row)),
+      ...(await summaryOf(books, row, (of) => inspectionOf(books, of))),
       drums: drums.map((drum) => ({
         ...summaryOfDrum(drum),
         grossDocumented: drum.grossDocumented,

@@ -1,6 +1,7 @@
 import type { RefusalMeanings } from '../../journal/refusal.ts';
 import { differenceRefusals } from './difference/refusals.ts';
 import { documentRefusals } from './documents/refusals.ts';
+import { furtherRefusals } from './further/refusals.ts';
 import { pickRefusals } from './pick-refusals.ts';
 import { portionRefusals } from './portions/refusals.ts';
 import { variablesRefusals } from './variables/refusals.ts';
@@ -124,5 +125,6 @@ export const receivingRefusals = {
   ...differenceRefusals,
   ...documentRefusals,
   ...portionRefusals,
+  ...furtherRefusals,
   ...variablesRefusals,
 } satisfies RefusalMeanings;

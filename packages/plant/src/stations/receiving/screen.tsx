@@ -5,6 +5,7 @@ import { DifferencePage } from './difference/screens/difference-page.tsx';
 import { DifferencesPage } from './difference/screens/differences-page.tsx';
 import { RaiseDifferencePage } from './difference/screens/raise-difference-page.tsx';
 import { CertificatePage } from './documents/screens/certificate-page.tsx';
+import { FurtherPage } from './further/screens/further-page.tsx';
 import { PortionPage } from './portions/screens/portion-page.tsx';
 import { SealPage } from './portions/screens/seal-page.tsx';
 import { ShelfPage } from './portions/screens/shelf-page.tsx';
@@ -64,6 +65,12 @@ export const screens = defineScreens([
   { path: '/receiving/portions', station, title: 'Portions', Component: ShelfPage },
   { path: '/receiving/portions/$portion', station, title: 'Portion', Component: PortionPage },
   { path: '/receiving/melts/$melt/portions', station, title: 'Portions', Component: SealPage },
+  {
+    path: '/receiving/melts/$melt/further',
+    station,
+    title: 'Further blanks',
+    Component: FurtherPage,
+  },
   { path: '/receiving/melts/$melt', station, title: 'Pick list', Component: PickListPage },
   {
     path: '/receiving/series/$supplier/$pieceStandard',

@@ -12,12 +12,20 @@ import { attachCertificate } from './documents/attach.ts';
 import { documentBooks } from './documents/books.ts';
 import { documentDocket } from './documents/docket.ts';
 import { documentKinds } from './documents/entries.ts';
+import { goWithoutCertificate } from './documents/go-without.ts';
 import { documentQuestions } from './documents/questions.ts';
 import { receivingKinds } from './entries.ts';
+import { furtherBooks } from './further/books.ts';
+import { furtherDocket } from './further/docket.ts';
+import { furtherKinds } from './further/entries.ts';
+import { furtherPapers } from './further/papers.ts';
+import { furtherQuestions } from './further/questions.ts';
+import { furtherCommands } from './further/rules.ts';
 import { receivingPapers } from './papers.ts';
 import { portionBooks } from './portions/books.ts';
 import { portionDocket } from './portions/docket.ts';
 import { portionKinds } from './portions/entries.ts';
+import { portionNotePaper } from './portions/note-paper.ts';
 import { portionQuestions } from './portions/questions.ts';
 import { portionCommands } from './portions/rules.ts';
 import { receivingQuestions } from './questions.ts';
@@ -28,28 +36,44 @@ import { receivingCommands } from './rules.ts';
 export const receivingStation: Station = {
   station: 'receiving',
   title: 'Receiving',
-  kinds: [...receivingKinds, ...differenceKinds, ...documentKinds, ...portionKinds],
-  books: [...receivingBooks, ...differenceBooks, ...documentBooks, ...portionBooks],
+  kinds: [
+    ...receivingKinds,
+    ...differenceKinds,
+    ...documentKinds,
+    ...portionKinds,
+    ...furtherKinds,
+  ],
+  books: [
+    ...receivingBooks,
+    ...differenceBooks,
+    ...documentBooks,
+    ...portionBooks,
+    ...furtherBooks,
+  ],
   commands: [
     ...receivingCommands,
     raiseDifference,
     recordAnswer,
     settleDifference,
     attachCertificate,
+    goWithoutCertificate,
     ...portionCommands,
+    ...furtherCommands,
   ],
   questions: [
     ...receivingQuestions,
     ...differenceQuestions,
     ...documentQuestions,
     ...portionQuestions,
+    ...furtherQuestions,
   ],
   refusals: receivingRefusals,
-  papers: [...receivingPapers, ...differencePapers],
+  papers: [...receivingPapers, ...differencePapers, ...furtherPapers, portionNotePaper],
   docket: async (books, instant) => [
     ...(await receivingDocket(books)),
     ...(await differenceDocket(books, instant)),
     ...(await documentDocket(books)),
     ...(await portionDocket(books, instant)),
+    ...(await furtherDocket(books)),
   ],
 };

@@ -29,4 +29,7 @@ export const reasonSchema = z
   .min(3, 'a reason of 3 to 500 characters')
   .max(500, 'a reason of 3 to 500 characters')
   .refine((text) => text.trim().length >= 3, { error: 'a reason of 3 to 500 characters' })
+  .refine((text) => !/[^\P{Cc}\n\r\t]/u.test(text), {
+    error: 'a reason of 3 to 500 characters, without control characters',
+  })
   .meta({ title: 'Reason', description: 'Why, in your own words.' });

@@ -33,9 +33,14 @@ export {
   methodEditionOf,
   methodInForce,
 } from './methods/queries.ts';
-export { type AssayMethod, assayMethods, type PieceStandard } from './piece-standard.ts';
+export {
+  type AssayMethod,
+  assayMethods,
+  type PieceStandard,
+  requiredProbabilityOf,
+} from './piece-standard.ts';
 export type { ReagentLotRow } from './reagents/books.ts';
-export { draftTitrantFactor } from './reagents/entries.ts';
+export { draftTitrantFactor, withdrawTitrantFactor } from './reagents/entries.ts';
 export { expiredLot, unfitLot } from './reagents/lot-rules.ts';
 export { quantitySchema } from './reference-materials/bodies.ts';
 export type { ReferenceMaterialRow } from './reference-materials/books.ts';

@@ -75,15 +75,16 @@ export const instrumentSchema = z
     }
   });
 
-/** Why an instrument may not be used: the check that it failed. */
+/** Why an instrument may not be used: the check that it failed, or its wrong calibration. */
 export type InstrumentStop = {
+  readonly cause: 'check' | 'calibration';
   readonly entry: number;
   readonly instant: string;
   readonly words: string;
 };
 
 export type Instrument = Readonly<z.infer<typeof instrumentSchema>> & {
-  /** Present while its last check is a failed one. */
+  /** Present while its last check is a failed one, or its calibration is found wrong. */
   readonly stopped?: InstrumentStop;
 };
 

@@ -163,7 +163,7 @@ describe('people', () => {
       { methods: [{ method: 'cupellation', until: '2026-02-30' }] },
       'methods.0.until',
     ],
-    ['a field nobody asked for', { password: 'secret' }, 'input'],
+    ['a field nobody asked for', { password: 'secret' }, 'password'],
   ])('are refused with %s', async (_what, change, field) => {
     const trial = await trialOfRegisters();
     expect(await trial.refused('enrol-person', { ...berta, ...change })).toMatchObject([

@@ -39,6 +39,97 @@ describe('pieceStandardSchema', () => {
       'at most the declared fineness, which is 999.9 ‰',
     ],
     [
+      'a greatest mass in another unit',
+      { massGreatestMilligrams: 100_600 },
+      'massGreatestMilligrams',
+      'at most twice the least mass, which is 20000',
+    ],
+    [
+      'a greatest diameter with the point in the wrong place',
+      { diameterGreatestMillimetres: 271 },
+      'diameterGreatestMillimetres',
+      'at most twice the least diameter, which is 53.8',
+    ],
+    [
+      'a greatest thickness with the point in the wrong place',
+      { thicknessGreatestMillimetres: 10.5 },
+      'thicknessGreatestMillimetres',
+      'at most twice the least thickness, which is 1.9',
+    ],
+    [
+      'a limit with the point in the wrong place',
+      { finenessLimitPerMille: 99.99 },
+      'finenessLimitPerMille',
+      'at least nine tenths of the declared fineness, which is 899.91 ‰',
+    ],
+    [
+      // 10 g on a disc of 2.7 mm by 1 mm: 10/(π/4 · 0.27² · 0.1) = 1746.556 g/cm³.
+      'diameters with the point in the wrong place',
+      { diameterLeastMillimetres: 2.69, diameterGreatestMillimetres: 2.71 },
+      'massDeclaredMilligrams',
+      'a disc of these would have 1746.56 g/cm³, and a metal has 3 to 23',
+    ],
+    [
+      'a deviation of pieces in another unit',
+      { pieceStandardDeviationMilligrams: 10_000 },
+      'pieceStandardDeviationMilligrams',
+      'at most a tenth of the declared mass, which is 1000',
+    ],
+    [
+      'a deviation of lots in another unit',
+      { lotStandardDeviationMilligrams: 3000 },
+      'lotStandardDeviationMilligrams',
+      'at most a tenth of the declared mass',
+    ],
+    [
+      'a tare of tubes in mg',
+      { tubeTareGrams: 12_000 },
+      'tubeTareGrams',
+      'at most ten times the mass of its pieces, which is 2000',
+    ],
+    [
+      'a tare of boxes in mg',
+      { boxTareGrams: 400_000 },
+      'boxTareGrams',
+      'at most ten times the mass of its pieces, which is 50000',
+    ],
+    [
+      'a deviation of the tubes above their tare',
+      { tubeTareStandardDeviationGrams: 50 },
+      'tubeTareStandardDeviationGrams',
+      'at most the tare of the tube, which is 12',
+    ],
+    [
+      'a deviation of the boxes above their tare',
+      { boxTareStandardDeviationGrams: 1000 },
+      'boxTareStandardDeviationGrams',
+      'at most the tare of the box, which is 400',
+    ],
+    [
+      'a spread of wrong weighings in mg',
+      { badWeighingSpreadGrams: 20_000 },
+      'badWeighingSpreadGrams',
+      'at most ten times the mass of the pieces in a tube, which is 2000',
+    ],
+    [
+      'a limit for nonconformities of a hundred pieces together',
+      { acceptanceQualityLimitPercent: 65 },
+      'acceptanceQualityLimitPercent',
+      'at most 10',
+    ],
+    [
+      'a required probability with the point in the wrong place',
+      { requiredConformanceProbability: 0.095 },
+      'requiredConformanceProbability',
+      'a probability from 0.5, below 1',
+    ],
+    [
+      'a duplicate limit in mg/kg',
+      { duplicateLimitPerMille: 100 },
+      'duplicateLimitPerMille',
+      'a difference above 0 ‰, at most 20 ‰',
+    ],
+    [
       'a limit that no table has',
       { acceptanceQualityLimitPercent: 0.7 },
       'acceptanceQualityLimitPercent',
@@ -79,7 +170,7 @@ describe('pieceStandardSchema', () => {
       'certain conformity',
       { requiredConformanceProbability: 1 },
       'requiredConformanceProbability',
-      'a probability above 0 and below 1',
+      'a probability from 0.5, below 1',
     ],
   ])('refuses %s', (_what, change, field, accepted) => {
     const parsed = pieceStandardSchema.safeParse({ ...goldPiece, ...change });

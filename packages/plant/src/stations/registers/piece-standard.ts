@@ -1,7 +1,8 @@
-import { attributePlanInput } from '@cupel/calculation';
+import { attributePlanInput, impurityTableCheckInput, lowerTail } from '@cupel/calculation';
 import { z } from 'zod';
 import { metals } from '../../journal/place.ts';
 import { idSchema, titleSchema } from './identity.ts';
+import { slipsOf } from './standard-slips.ts';
 
 /** The methods by which a melt's fineness is found here. */
 export const assayMethods = ['cupellation', 'fineness-by-difference', 'titration'] as const;
@@ -41,6 +42,9 @@ const identityFields = {
 const finenessAccepted = 'a whole number of parts per million from 1 to 1000000';
 const limitAccepted = 'a fineness above 0 ‰ and at most 1000 ‰';
 
+const requiredAccepted = 'a probability from 0.5, below 1';
+const duplicateAccepted = 'a difference above 0 ‰, at most 20 ‰';
+
 const finenessFields = {
   finenessDeclaredPartsPerMillion: z
     .int(finenessAccepted)
@@ -56,16 +60,27 @@ const finenessFields = {
     .enum(assayMethods, `one of ${assayMethods.join(', ')}`)
     .meta({ title: 'Method of assay', description: 'How the fineness of a melt is found.' }),
   blanksForAssayPerMelt: count(100, 'Blanks for assay', 'Blanks of each melt that are cut.'),
-  guardFactor: from0('standard uncertainties', 'Guard factor', 'Guard band of the verdict.').max(
-    10,
-    'a number of standard uncertainties from 0 to 10',
-  ),
+  guardFactor: from0(
+    'standard uncertainties',
+    'Least guard factor',
+    'Asks for at least the probability that it stands for; left out where that below rules alone.',
+  )
+    .max(10, 'a number of standard uncertainties from 0 to 10')
+    .exactOptional(),
   requiredConformanceProbability: z
-    .number('a probability above 0 and below 1')
-    .gt(0, 'a probability above 0 and below 1')
-    .lt(1, 'a probability above 0 and below 1')
+    .number(requiredAccepted)
+    .min(0.5, requiredAccepted)
+    .lt(1, requiredAccepted)
     .meta({ title: 'Required probability of conformity', description: 'Such as 0.95.' }),
-  duplicateLimitPerMille: above('‰', 'Duplicate limit', 'Greatest difference of two results.'),
+  duplicateLimitPerMille: z
+    .number(duplicateAccepted)
+    .positive(duplicateAccepted)
+    .max(20, duplicateAccepted)
+    .meta({
+      title: 'Duplicate limit',
+      description: 'Greatest difference of two results.',
+      unit: '‰',
+    }),
 };
 
 const dimensionFields = {
@@ -124,6 +139,22 @@ const metalFields = {
   grainSizeGreatest: grainSize('Finest grain', 'Greatest number G; left out where there is none.'),
 };
 
+const impurityLimits = impurityTableCheckInput.shape.limits;
+
+/** Greatest contents of single elements in a melt, as an edition of the standard sets them. */
+const impurityFields = {
+  impurityTable: z
+    .strictObject({
+      edition: titleSchema.meta({
+        title: 'Edition',
+        description: 'Of the table: limits change from one edition to the next.',
+      }),
+      limits: impurityLimits,
+    })
+    .exactOptional()
+    .meta({ title: 'Impurity table', description: 'Left out where the standard has none.' }),
+};
+
 const limitPairs = [
   ['massLeastMilligrams', 'massDeclaredMilligrams'],
   ['massDeclaredMilligrams', 'massGreatestMilligrams'],
@@ -133,6 +164,29 @@ const limitPairs = [
   ['grainSizeLeast', 'grainSizeGreatest'],
 ] as const;
 
+interface TableIssue {
+  readonly path: readonly (string | number)[];
+  readonly message: string;
+}
+
+/** What is wrong with an impurity table beside the rest of its standard. */
+function impurityTableIssues(standard: {
+  readonly assayMethod: AssayMethod;
+  readonly impurityTable?: { readonly limits: readonly { readonly element: string }[] };
+}): readonly TableIssue[] {
+  const { impurityTable, assayMethod } = standard;
+  if (!impurityTable) return [];
+  const elements = impurityTable.limits.map(({ element }) => element);
+  const repeated = elements.flatMap((element, index): TableIssue[] =>
+    elements.indexOf(element) < index
+      ? [{ path: ['limits', index, 'element'], message: 'each element once' }]
+      : [],
+  );
+  if (assayMethod === 'fineness-by-difference') return repeated;
+  const message = `no table where the fineness is found by ${assayMethod}, which determines no impurities`;
+  return [{ path: [], message }, ...repeated];
+}
+
 /** What a kind of piece must be, and the figures by which it is sampled, assayed and counted. */
 export const pieceStandardSchema = z
   .strictObject({
@@ -140,6 +194,7 @@ export const pieceStandardSchema = z
     ...finenessFields,
     ...dimensionFields,
     ...metalFields,
+    ...impurityFields,
     ...countingFields,
   })
   .superRefine((standard, context) => {
@@ -159,6 +214,12 @@ export const pieceStandardSchema = z
         message: `another method for ${standard.metal}, since titration finds silver`,
       });
     }
+    for (const { field, message } of slipsOf(standard)) {
+      context.addIssue({ code: 'custom', path: [field], message });
+    }
+    for (const { path, message } of impurityTableIssues(standard)) {
+      context.addIssue({ code: 'custom', path: ['impurityTable', ...path], message });
+    }
     const declaredPerMille = standard.finenessDeclaredPartsPerMillion / 1000;
     if (standard.finenessLimitPerMille > declaredPerMille) {
       context.addIssue({
@@ -170,3 +231,20 @@ export const pieceStandardSchema = z
   });
 
 export type PieceStandard = Readonly<z.infer<typeof pieceStandardSchema>>;
+
+/** The probability nearest to 1 that can be asked for. */
+const mostProbability = 1 - Number.EPSILON;
+
+/**
+ * The probability of conformity that a melt must show to pass: the one that the standard states, or
+ * that which its least guard factor stands for where the uncertainty is well known, whichever is
+ * greater. A half shares the risk; less than that would pass what more probably does not conform.
+ * Source: JCGM 106:2012, 8.3.2 (guard factor and probability of conformity for one limit).
+ */
+export function requiredProbabilityOf(
+  standard: Pick<PieceStandard, 'guardFactor' | 'requiredConformanceProbability'>,
+): number {
+  const { guardFactor = 0, requiredConformanceProbability } = standard;
+  const asked = Math.max(requiredConformanceProbability, lowerTail(guardFactor));
+  return Math.min(asked, mostProbability);
+}

@@ -5,6 +5,7 @@ import type { JsonObject } from '../../ports/json.ts';
 import { dies, instruments, people, pieceStandards, purchasers, suppliers } from './books.ts';
 import { waitingApprovals } from './docket.ts';
 import { plantDay, plantOf } from './index.ts';
+import { requiredProbabilityOf } from './piece-standard.ts';
 
 /** All records of a book as plain JSON. */
 async function all<Row extends JsonObject>(
@@ -44,7 +45,7 @@ export const pieceStandard = defineQuestion({
     const standard = await books.get(pieceStandards, input.pieceStandard);
     if (!standard) return null;
     const dieRows = await books.select(dies, { by: 'byStandard', prefix: [input.pieceStandard] });
-    return { standard, dies: dieRows };
+    return { standard, requiredProbability: requiredProbabilityOf(standard), dies: dieRows };
   },
 });
 

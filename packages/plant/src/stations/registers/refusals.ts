@@ -59,4 +59,9 @@ export const registersRefusals = {
     meaning: 'The id belongs to a die or collar that the plant has received.',
     nextStep: 'Read the id on the die again.',
   },
+  DayTooFarAhead: {
+    meaning:
+      'The last day of an approval, an authorisation or a use lies further ahead than is meant.',
+    nextStep: 'Read the year again; what lasts longer is extended when its day comes.',
+  },
 } satisfies RefusalMeanings;

@@ -2,6 +2,7 @@ import type { Station } from '../../journal/station.ts';
 import { registersBooks } from './books.ts';
 import { registersDocket } from './docket.ts';
 import { registersKinds } from './entries.ts';
+import { refusingFarDays } from './far-days.ts';
 import { instrumentCheckBooks } from './instrument-checks/books.ts';
 import { instrumentCheckCommands } from './instrument-checks/commands.ts';
 import { stoppedDocket } from './instrument-checks/docket.ts';
@@ -60,7 +61,7 @@ export const registersStation: Station = {
     ...reagentCommands,
     ...instrumentCheckCommands,
     ...lineCommands,
-  ],
+  ].map(refusingFarDays),
   questions: [
     ...registersQuestions,
     ...methodQuestions,

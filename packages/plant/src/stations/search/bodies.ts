@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { insidePlaces } from '../../journal/place.ts';
 import { faultKindNames } from './fault-kinds.ts';
+import { findings } from './findings.ts';
 
 const entryNumber = z.number().int().min(1);
 const wholeNumber = z.number().int().min(-Number.MAX_SAFE_INTEGER).max(Number.MAX_SAFE_INTEGER);
@@ -41,6 +42,14 @@ export const lookTaken = z.strictObject({
   probabilityBefore: probability,
   seenIfThere: probability,
   minutes: z.number().min(0),
+  /** As what it was found; left out where nothing was, or where nobody said. */
+  finding: z.enum(findings).exactOptional(),
+  /** The chance of a false sighting that was assumed of a look that found something. */
+  falseSightingProbability: probability.exactOptional(),
+  /** The entry of another person's look that was mistaken: nothing is there after all. */
+  mistaken: entryNumber.exactOptional(),
+  /** The search's figures are those after this entry. */
+  rankedAfter: z.number().int().min(0).exactOptional(),
 });
 
 /** How a search can end. */
@@ -57,6 +66,8 @@ export const searchEnded = z.strictObject({
   probabilityPredicted: probability.nullable(),
   rankPredicted: z.number().int().min(1).nullable(),
   minutesLooked: z.number().min(0),
+  /** The search's figures are those after this entry. */
+  rankedAfter: z.number().int().min(0).exactOptional(),
 });
 
 export type SearchOpened = z.infer<typeof searchOpened>;

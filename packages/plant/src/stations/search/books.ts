@@ -46,6 +46,13 @@ export type LookRow = {
   readonly probabilityBefore: number;
   readonly seenIfThere: number;
   readonly minutes: number;
+  readonly finding?: NonNullable<LookTaken['finding']>;
+  readonly falseSightingProbability?: number;
+  /** The look that was mistaken, as this one says. */
+  readonly mistaken?: number;
+  readonly rankedAfter?: number;
+  /** The later look that says that this one was mistaken. */
+  readonly mistakenIn?: number;
 };
 
 /** Looks that were taken. */

@@ -8,6 +8,7 @@ import {
 } from '@cupel/calculation';
 import type { BookReader } from '../../journal/books.ts';
 import { foretoldCauses, looks, type SearchRow, searches } from './books.ts';
+import { standsAsFound } from './look-evidence.ts';
 
 /** What was foretold beside what was found, as a table and as drawn. */
 export interface Compared {
@@ -60,8 +61,8 @@ async function lookCases(books: BookReader, rows: readonly SearchRow[]): Promise
   const cases: Case[] = [];
   for (const { search } of rows) {
     for (const look of await books.select(looks, { prefix: [search] })) {
-      const { outcome, probabilityBefore, seenIfThere } = look;
-      cases.push({ probability: probabilityBefore * seenIfThere, isFound: outcome === 'found' });
+      const { probabilityBefore, seenIfThere } = look;
+      cases.push({ probability: probabilityBefore * seenIfThere, isFound: standsAsFound(look) });
     }
   }
   return cases;
@@ -72,7 +73,7 @@ function wordsOf(counts: Calibration['searches'], causes: Compared | null): stri
   const outside = [
     ...(leftUnresolved > 0
       ? [
-          `${leftUnresolved} left unresolved stand outside: what they foretold cannot be judged, and may have been worse`,
+          `${leftUnresolved} left unresolved ${leftUnresolved === 1 ? 'stands' : 'stand'} outside: what was foretold there cannot be judged, and may have been worse`,
         ]
       : []),
     ...(withoutForetold > 0

@@ -1,4 +1,4 @@
-import { weighingRatio } from '@cupel/calculation';
+import { weighingRatio, withRealMinus } from '@cupel/calculation';
 import type { BoxRow } from '../put-up/index.ts';
 import type { PieceStandard } from '../registers/index.ts';
 import { faultKinds, oddsOf } from './fault-kinds.ts';
@@ -52,8 +52,14 @@ export function ofTubes(
       kind: 'tube miscounted',
       options: tubeOptions(lattice, one, of),
       words: (value) => tubeWords(one, value),
-      evidence: evidenceWords(one, of),
-      again: weighedAgain(one, standard),
+      // Of thousands of tubes only few are told of.
+      get evidence() {
+        return evidenceWords(one, of);
+      },
+      since: one.weighedEntry,
+      get again() {
+        return weighedAgain(one, standard);
+      },
       look: lookFor(
         'tube miscounted',
         `tube/${one.tube}`,
@@ -87,6 +93,7 @@ function ofTare(lattice: Lattice, one: TubeEvidence, of: TareAndStandard): reado
       ],
       words: () => `the tare of tube ${one.tube} was left out or taken twice`,
       evidence: evidenceWords(one, of),
+      since: one.weighedEntry,
       look: lookFor(
         'wrong tare',
         `tare/${one.tube}`,
@@ -148,7 +155,7 @@ export function ofBoxes(
         },
       ],
       words: () => `a piece left box ${box.box} between the weighing of its tubes and its own`,
-      evidence: `box ${box.box} less its tubes: ${output.differenceGrams.toFixed(2)} g, standard uncertainty ${output.standardUncertaintyGrams.toFixed(2)} g`,
+      evidence: `box ${box.box} less its tubes: ${withRealMinus(output.differenceGrams.toFixed(2))} g, standard uncertainty ${output.standardUncertaintyGrams.toFixed(2)} g`,
       again: boxAgain(box, facts.standard),
       look: lookFor('box opened since', `box/${box.box}`, `Weigh box ${box.box} once more`),
     };

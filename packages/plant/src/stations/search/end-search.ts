@@ -1,12 +1,16 @@
 import { z } from 'zod';
-import type { BookReader } from '../../journal/books.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../journal/station.ts';
 import { idSchema } from '../registers/index.ts';
 import { searchEnds } from './bodies.ts';
 import { SearchEnded } from './entries.ts';
 import { type FaultKind, faultKindNames } from './fault-kinds.ts';
-import { type PresentSearch, presentSearch, searchRefusal } from './present-search.ts';
+import {
+  type PresentSearch,
+  presentSearch,
+  searchInHand,
+  searchRefusal,
+} from './present-search.ts';
 import type { RankedFault, Ranking } from './ranking.ts';
 import { searchRefusals } from './refusals.ts';
 
@@ -81,6 +85,7 @@ function decideEnd(input: EndInput, present: PresentSearch | undefined): Decisio
     probabilityPredicted: fault?.probability ?? null,
     rankPredicted: fault ? ranking.faults.indexOf(fault) + 1 : null,
     minutesLooked: row.minutesLooked,
+    rankedAfter: present.rankedAfter,
   };
   return { entries: [draft(SearchEnded, body)] };
 }
@@ -94,6 +99,7 @@ export const endSearch = defineCommand({
   roles: ['metal accountant', 'chief assayer'],
   signature: 'author and witness',
   witnessRoles: ['custodian', 'inspector', 'assayer', 'metal accountant', 'chief assayer'],
-  facts: (books: BookReader, input: EndInput) => presentSearch(books, input.search),
+  prepare: (books, input, calculate) => presentSearch(books, input.search, calculate),
+  facts: (books, input, _circumstances, prepared) => searchInHand(books, input.search, prepared),
   decide: decideEnd,
 });

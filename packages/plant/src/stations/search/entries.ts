@@ -53,6 +53,8 @@ export const LookTaken = defineKind<LookTakenBody>({
   body: lookTaken,
   postings: 'moves nothing',
   things: ({ search }) => [{ thing: 'search', id: search }],
+  // What one person counted is nothing for the next who counts; the search shows what may be seen.
+  readableBy: seesBook,
   apply: applyLookTaken,
 });
 

@@ -59,6 +59,12 @@ export const faultKinds = {
   'something else': kind('something else', 1e-4, 'place and shift', [60, 0.3]),
 } as const satisfies Record<string, FaultKindFacts>;
 
+/**
+ * The chance that somebody who looks says that he found something although nothing is there: an assumption, of
+ * every look alike.
+ */
+export const falseSightingProbability = 0.01;
+
 export type FaultKind = keyof typeof faultKinds;
 
 export const faultKindNames = Object.keys(faultKinds) as [FaultKind, ...FaultKind[]];

@@ -37,10 +37,11 @@ function toldWords(again: LookAgain, told: Omit<ToldAgain, 'words' | 'isForBook'
   const outcomes = told.outcomes
     .filter(({ probability }) => probability >= leastTold)
     .map(
-      ({ shows, probability }) => `${shownWords(again, shows)} ${probabilityWords(probability)}`,
+      ({ shows, probability }) => `${shownWords(again, shows)} (${probabilityWords(probability)})`,
     );
   const act = again.act.kind === 'weighing' ? 'Weighed once more' : 'Counted once more';
-  return `${act} it shows ${outcomes.join(', ')}: ${told.informationBits.toFixed(2)} of the ${told.openBits.toFixed(2)} bits that are open here.`;
+  const settled = told.openBits > 0 ? told.informationBits / told.openBits : 0;
+  return `${act} it shows ${outcomes.join(', ')}; that settles ${Math.round(100 * settled)} % of what is open here.`;
 }
 
 /** What weighing or counting once more would tell, given how probable each change is now. */

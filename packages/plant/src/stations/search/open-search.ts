@@ -1,15 +1,21 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { movements } from '../../journal/core-books.ts';
+import { newestLeaf } from '../../journal/merkle.ts';
 import type { InsidePlace } from '../../journal/place.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
-import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
+import {
+  type Calculate,
+  type Circumstances,
+  type Decision,
+  defineCommand,
+  draft,
+} from '../../journal/station.ts';
 import { boxesPackedAfter } from '../put-up/index.ts';
 import { idSchema } from '../registers/index.ts';
-import type { SearchOpened as Opened } from './bodies.ts';
+import type { CausesForetold as Foretold, SearchOpened as Opened } from './bodies.ts';
 import type { SearchRow } from './books.ts';
 import { CausesForetold, SearchOpened } from './entries.ts';
-import type { FaultRates } from './fault-kinds.ts';
 import { foretoldOf } from './foretold.ts';
 import { opportunitiesIn } from './opportunities.ts';
 import { countedTo, learnedRates, openSearches } from './read-model.ts';
@@ -25,23 +31,51 @@ const openInput = z.strictObject({
 
 type OpenInput = z.infer<typeof openInput>;
 
-interface OpenFacts {
+/** What a search of the piece standard begins from and foretells, as of one state of the journal. */
+interface Beginning {
+  readonly leaf: string;
   readonly search: SearchFacts | undefined;
-  readonly open: readonly SearchRow[];
-  readonly opportunities: Opened['opportunities'];
-  readonly rates: FaultRates;
+  readonly causes: Foretold['causes'];
 }
 
-async function openFacts(books: BookReader, input: OpenInput): Promise<OpenFacts> {
+async function beginningOf(
+  books: BookReader,
+  { pieceStandard }: OpenInput,
+  calculate?: Calculate,
+): Promise<Beginning> {
+  const leaf = (await newestLeaf(books))?.hash ?? '';
+  const search = await searchFacts(books, pieceStandard);
+  const rates = await learnedRates(books);
+  const isLeaf = (await newestLeaf(books))?.hash === leaf;
+  const causes = search ? await foretoldOf(search, rates, calculate) : [];
+  // Entries that came while this was read belong to no one state of the journal.
+  return { leaf: isLeaf ? leaf : '', search, causes };
+}
+
+interface OpenFacts {
+  readonly search: SearchFacts | undefined;
+  readonly causes: Foretold['causes'];
+  readonly open: readonly SearchRow[];
+  readonly opportunities: Opened['opportunities'];
+}
+
+async function openFacts(
+  books: BookReader,
+  input: OpenInput,
+  prepared: Beginning | undefined,
+): Promise<OpenFacts> {
   const from = (await countedTo(books)) + 1;
   const moved = await books.select(movements, { from });
   const packed = await boxesPackedAfter(books, from - 1);
   const tubes = packed.reduce((sum, box) => sum + box.tubes.length, 0);
+  // What was foretold is to be of the very figures that are recorded with it.
+  const isPresent = prepared && prepared.leaf === (await newestLeaf(books))?.hash;
+  const { search, causes } = isPresent ? prepared : await beginningOf(books, input);
   return {
-    search: await searchFacts(books, input.pieceStandard),
+    search,
+    causes,
     open: await openSearches(books),
     opportunities: [...opportunitiesIn(moved, tubes)],
-    rates: await learnedRates(books),
   };
 }
 
@@ -87,9 +121,11 @@ function decideOpen(input: OpenInput, facts: OpenFacts, circumstances: Circumsta
     opportunities: facts.opportunities,
     countedTo: circumstances.nextNumber - 1,
   };
-  const causes = foretoldOf(facts.search as SearchFacts, facts.rates);
   return {
-    entries: [draft(SearchOpened, body), draft(CausesForetold, { search, causes: [...causes] })],
+    entries: [
+      draft(SearchOpened, body),
+      draft(CausesForetold, { search, causes: [...facts.causes] }),
+    ],
     answer: { search },
   };
 }
@@ -102,6 +138,7 @@ export const openSearch = defineCommand({
   input: openInput,
   roles: ['metal accountant', 'chief assayer'],
   signature: 'none',
-  facts: openFacts,
+  prepare: beginningOf,
+  facts: (books, input, _circumstances, prepared) => openFacts(books, input, prepared),
   decide: decideOpen,
 });

@@ -4,6 +4,7 @@ import { faultKinds } from './fault-kinds.ts';
 import { type Lattice, ways } from './lattice.ts';
 import type { LookAgain } from './look-again.ts';
 import { type FoundSlip, slippedGrams } from './mass-slip-suspicions.ts';
+import { partIn } from './rack-suspicions.ts';
 import type { Cell, SearchFacts } from './search-facts.ts';
 import { lookFor, piecesText, type Suspicion } from './suspicion.ts';
 
@@ -60,29 +61,31 @@ export function ofPlaces(
   return lattice.cells.flatMap((cell): Suspicion[] => {
     const { place } = cell;
     const name = placeName(place);
+    const share = (pieces: number): number => partIn(cell, null, pieces);
+    const where = cell.racks.length > 0 ? `${name} beside its racks` : name;
     return [
       {
         name: `tally of ${place}`,
         kind: 'tally miscounted',
         options: ways(lattice, 'tally miscounted', [
-          { value: -1, adds: { [place]: 1 } },
-          { value: 1, adds: { [place]: -1 } },
+          { value: -1, adds: { [place]: 1 }, share: share(-1) },
+          { value: 1, adds: { [place]: -1 }, share: share(1) },
         ]),
         words: (value) =>
-          `the tally of ${name} counted ${piecesText(Math.abs(value))} too ${value < 0 ? 'few' : 'many'}`,
+          `the tally of ${where} counted ${piecesText(Math.abs(value))} too ${value < 0 ? 'few' : 'many'}`,
         evidence: null,
         again: countedAgain(lattice),
-        look: lookFor('tally miscounted', `count/${place}`, `Let another person count ${name}`),
+        look: lookFor('tally miscounted', `count/${place}`, `Let another person count ${where}`),
       },
       {
         name: `gone from ${place}`,
         kind: 'piece gone',
         options: ways(lattice, 'piece gone', [
-          { value: -1, adds: { [place]: 1 }, ratio: gramsOf(cell) },
+          { value: -1, adds: { [place]: 1 }, ratio: gramsOf(cell), share: share(-1) },
         ]),
-        words: (value) => `${piecesText(Math.abs(value))} lost in ${name} or taken from it`,
+        words: (value) => `${piecesText(Math.abs(value))} lost in ${where} or taken from it`,
         evidence: gramWords(cell, slippedGrams(slips, place)),
-        look: lookFor('piece gone', `floor/${place}`, `Look through ${name}`),
+        look: lookFor('piece gone', `floor/${place}`, `Look through ${where}`),
       },
       {
         name: `something else in ${place}`,

@@ -1,8 +1,10 @@
 import type { BookReader } from '../../journal/books.ts';
+import { invariant } from '../../journal/fault.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
-import type { Inquirer } from '../../journal/station.ts';
+import type { Calculate } from '../../journal/station.ts';
 import { type LookRow, looks, type SearchRow, searches } from './books.ts';
-import { type Ranking, rank, rankBeside } from './ranking.ts';
+import { rankedOnce } from './kept-rankings.ts';
+import { type Ranking, rank } from './ranking.ts';
 import { learnedRates } from './read-model.ts';
 import { searchRefusals } from './refusals.ts';
 import { searchFacts } from './search-facts.ts';
@@ -13,24 +15,51 @@ export interface PresentSearch {
   readonly looks: readonly LookRow[];
   /** Nothing once the search has ended: the figures have moved on since. */
   readonly ranking: Ranking | undefined;
+  /** The entry after which the ranking holds. */
+  readonly rankedAfter: number;
+}
+
+const looksOf = (books: BookReader, search: string): Promise<readonly LookRow[]> =>
+  books.select(looks, { prefix: [search] });
+
+async function rankNow(
+  books: BookReader,
+  { search, pieceStandard }: SearchRow,
+  calculate: Calculate | undefined,
+): Promise<Ranking> {
+  const facts = await searchFacts(books, pieceStandard);
+  invariant(facts, `search ${search} is for ${pieceStandard}, which is not registered`);
+  const rates = await learnedRates(books);
+  const taken = await looksOf(books, search);
+  return rank(facts, { rates, taken }, calculate);
 }
 
 /** Reads a search and, while it is open, ranks what can be wrong. */
 export async function presentSearch(
   books: BookReader,
   search: string,
-  calculate?: Inquirer['calculate'],
+  calculate?: Calculate,
 ): Promise<PresentSearch | undefined> {
   const row = await books.get(searches, search);
   if (!row) return undefined;
-  const taken = await books.select(looks, { prefix: [search] });
-  const facts = row.state === 'open' ? await searchFacts(books, row.pieceStandard) : undefined;
-  if (!facts) return { row, looks: taken, ranking: undefined };
-  const rates = await learnedRates(books);
-  const ranking = calculate
-    ? await rankBeside(facts, { rates, taken }, calculate)
-    : rank(facts, rates, taken);
-  return { row, looks: taken, ranking };
+  const taken = await looksOf(books, search);
+  if (row.state !== 'open') return { row, looks: taken, ranking: undefined, rankedAfter: 0 };
+  const ranked = await rankedOnce(books, search, () => rankNow(books, row, calculate));
+  return { row, looks: taken, ...ranked };
+}
+
+/** A search as its commands need it: what is recorded of it as it is now, the ranking as it was prepared. */
+export async function searchInHand(
+  books: BookReader,
+  search: string,
+  prepared: PresentSearch | undefined,
+): Promise<PresentSearch | undefined> {
+  const row = await books.get(searches, search);
+  // A search that was opened meanwhile has no ranking yet.
+  if (!row || !prepared?.ranking) return presentSearch(books, search);
+  const { ranking, rankedAfter } = prepared;
+  const taken = await looksOf(books, search);
+  return { row, looks: taken, ranking: row.state === 'open' ? ranking : undefined, rankedAfter };
 }
 
 /** Why nothing can be recorded in a search, if so. */

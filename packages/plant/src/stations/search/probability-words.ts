@@ -1,3 +1,4 @@
+import { probabilityText } from '@cupel/calculation/probability-text';
+
 /** A probability beside words: three decimals, and never a certainty that is none. */
-export const probabilityWords = (value: number): string =>
-  value > 0.9995 && value < 1 ? 'over 0.999' : value.toFixed(3);
+export const probabilityWords = (value: number): string => probabilityText(value, 3);

@@ -1,14 +1,14 @@
 import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
-import { defineQuestion } from '../../journal/station.ts';
+import { defineQuestion, type Inquirer } from '../../journal/station.ts';
 import type { Json } from '../../ports/json.ts';
-import { maySeeBook, presentAccount } from '../account/index.ts';
+import { maySeeBook, presentDifferences } from '../account/index.ts';
 import { idSchema } from '../registers/index.ts';
-import { kindTallies, searches } from './books.ts';
+import { kindTallies, type LookRow, searches } from './books.ts';
 import { calibrationOf } from './calibration.ts';
 import { faultKindNames, faultKinds } from './fault-kinds.ts';
 import { presentSearch } from './present-search.ts';
-import type { RankedLook } from './ranking.ts';
+import type { RankedLook } from './ranked-looks.ts';
 import { learnedRates } from './read-model.ts';
 
 async function ratesAnswer(books: BookReader): Promise<Json> {
@@ -32,7 +32,7 @@ async function ratesAnswer(books: BookReader): Promise<Json> {
 
 /** Piece standards that a present tally names, with the pieces that differ. */
 async function searchable(books: BookReader): Promise<Json> {
-  const { lines } = await presentAccount(books);
+  const lines = await presentDifferences(books);
   const standards = Map.groupBy(lines, ({ pieceStandard }) => pieceStandard);
   return [...standards].map(([pieceStandard, of]) => ({
     pieceStandard,
@@ -58,9 +58,26 @@ const searchesQuestion = defineQuestion({
   },
 });
 
+/** Looks at a place or rack: its evidence is what the account says of it. */
+const atPlaces = /^(count|floor|else|rack)\//;
+
 /** A look as a person may see it: what a count should show would spoil it for whoever counts. */
 function shownLook(look: RankedLook, seesBook: boolean): RankedLook {
-  return look.again?.isForBook && !seesBook ? { ...look, again: null } : look;
+  if (seesBook) return look;
+  return {
+    ...look,
+    again: look.again?.isForBook ? null : look.again,
+    evidence: atPlaces.test(look.look) ? [] : look.evidence,
+  };
+}
+
+/** A look that was taken, as a person may see it: what a count found is nothing for whoever counts again. */
+function shownTaken(look: LookRow, inquirer: Inquirer): Json {
+  const isOwn = look.author === inquirer.person.person;
+  const isCountThatDiffers = look.outcome === 'found' && /^(count|rack)\//.test(look.look);
+  if (isOwn || maySeeBook(inquirer) || !isCountThatDiffers) return { ...look };
+  const { finding, ...rest } = look;
+  return { ...rest, words: '' };
 }
 
 const searchQuestion = defineQuestion({
@@ -75,7 +92,7 @@ const searchQuestion = defineQuestion({
     return {
       seesBook: book,
       search: { ...row, residuals: book ? row.residuals : [] },
-      looks: present.looks.map((look) => ({ ...look })),
+      looks: present.looks.map((look) => shownTaken(look, inquirer)),
       ranking: ranking
         ? {
             ...ranking,

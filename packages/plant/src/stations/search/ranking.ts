@@ -1,25 +1,14 @@
 import { type FaultModel, type FaultPosteriorOutput, faultPosterior } from '@cupel/calculation';
-import type { Inquirer } from '../../journal/station.ts';
+import type { Calculate } from '../../journal/station.ts';
 import type { LookRow } from './books.ts';
 import { type FaultKind, type FaultRates, faultKinds } from './fault-kinds.ts';
-import { type ToldAgain, toldAgain } from './look-again.ts';
+import { afterVainLooks, sightingsOf } from './look-evidence.ts';
+import { type JudgedFault, type RankedLook, rankedLooks } from './ranked-looks.ts';
 import { rankingWords } from './ranking-words.ts';
 import type { SearchFacts } from './search-facts.ts';
-import type { Look, Suspicion } from './suspicion.ts';
+import type { Suspicion } from './suspicion.ts';
 import { suspicionsOf } from './suspicions.ts';
 import { tubeEvidence } from './tube-evidence.ts';
-
-/** A look with what it is worth now. */
-export interface RankedLook extends Look {
-  readonly probability: number;
-  /** Found per minute of looking: the greatest is taken first. */
-  readonly foundPerMinute: number;
-  /** Vain looks so far. */
-  readonly looks: number;
-  readonly evidence: readonly string[];
-  /** What weighing or counting it once more would tell; for the first looks only. */
-  readonly again: ToldAgain | null;
-}
 
 /** A set of faults that explains everything. */
 export interface ToldStory {
@@ -50,86 +39,17 @@ export interface Ranking {
   readonly words: string;
 }
 
+/** What a ranking is made from beside the facts. */
+interface RankedBy {
+  readonly rates: FaultRates;
+  readonly taken: readonly LookRow[];
+}
+
 /** Faults and explanations less probable than this are not told. */
 const leastTold = 1e-4;
 
-/** So many faults and looks are shown. */
+/** So many faults are shown. */
 const mostShown = 40;
-
-/** The chance that looks in vain leave of what they looked for. */
-function leftAfterLooks(suspicion: Suspicion, taken: readonly LookRow[]): number {
-  return taken
-    .filter(({ look, outcome }) => look === suspicion.look.look && outcome === 'nothing found')
-    .reduce((left, { seenIfThere }) => left * (1 - seenIfThere), 1);
-}
-
-/** For so many of the first looks it is told what they would tell. */
-const mostForetold = 12;
-
-function foretold(
-  look: Omit<RankedLook, 'again'>,
-  faults: readonly RankedFault[],
-  suspicions: readonly Suspicion[],
-): ToldAgain | null {
-  const suspicion = suspicions.find(({ again }) => again);
-  if (!suspicion?.again) return null;
-  const { name, again } = suspicion;
-  const probabilityOf = (value: number): number =>
-    faults.find((fault) => fault.name === name && fault.value === value)?.probability ?? 0;
-  return toldAgain(again, { name, minutes: look.minutes, probabilityOf });
-}
-
-function rankedLooks(
-  faults: readonly RankedFault[],
-  suspicions: readonly Suspicion[],
-  taken: readonly LookRow[],
-): readonly RankedLook[] {
-  const byLook = Map.groupBy(faults, ({ look }) => look);
-  const suspected = Map.groupBy(suspicions, ({ look }) => look.look);
-  const vain = Map.groupBy(
-    taken.filter(({ outcome }) => outcome === 'nothing found'),
-    ({ look }) => look,
-  );
-  const found = [...byLook].map(([name, of]): Omit<RankedLook, 'again'> => {
-    const { look } = (suspected.get(name) as readonly Suspicion[])[0] as Suspicion;
-    const probability = Math.min(
-      1,
-      of.reduce((sum, fault) => sum + fault.probability, 0),
-    );
-    return {
-      ...look,
-      probability,
-      foundPerMinute: (probability * look.seenIfThere) / look.minutes,
-      looks: vain.get(name)?.length ?? 0,
-      evidence: [...new Set(of.flatMap(({ evidence }) => evidence ?? []))].slice(0, 3),
-    };
-  });
-  return found
-    .sort((a, b) => b.foundPerMinute - a.foundPerMinute)
-    .slice(0, mostShown)
-    .map((look, at) => ({
-      ...look,
-      again: at < mostForetold ? foretold(look, faults, suspected.get(look.look) ?? []) : null,
-    }));
-}
-
-/** Everything that can be wrong, with the weight that looks in vain have left it. */
-export function weighedSuspicions(
-  facts: SearchFacts,
-  rates: FaultRates,
-  taken: readonly LookRow[],
-): readonly Suspicion[] {
-  const tubes = tubeEvidence(facts.tubes, facts.standard, facts.balances);
-  return suspicionsOf(facts, { rates, tubes }).map((suspicion) => {
-    const left = leftAfterLooks(suspicion, taken);
-    return left === 1
-      ? suspicion
-      : {
-          ...suspicion,
-          options: suspicion.options.map((option) => ({ ...option, weight: option.weight * left })),
-        };
-  });
-}
 
 /** What can be wrong, as the calculation takes it. */
 interface Prepared {
@@ -137,18 +57,17 @@ interface Prepared {
   readonly model: FaultModel;
 }
 
-function prepare(
-  facts: SearchFacts,
-  rates: FaultRates,
-  taken: readonly LookRow[],
-): Prepared | undefined {
-  const suspicions = weighedSuspicions(facts, rates, taken);
+function prepare(facts: SearchFacts, { rates, taken }: RankedBy): Prepared | undefined {
+  const tubes = tubeEvidence(facts.tubes, facts.standard, facts.balances);
+  const suspicions = afterVainLooks(suspicionsOf(facts, { rates, tubes }), taken);
   if (suspicions.length === 0 || facts.cells.length === 0) return undefined;
+  const sightings = sightingsOf(suspicions, taken, facts.cells);
   return {
     suspicions,
     model: {
       residual: facts.cells.map(({ residualPieces }) => residualPieces),
       variables: suspicions.map(({ name, options }) => ({ name, options: [...options] })),
+      ...(sightings.length > 0 ? { sightings } : {}),
     },
   };
 }
@@ -157,31 +76,33 @@ function prepare(
 interface Judged {
   readonly suspicions: readonly Suspicion[];
   readonly posterior: FaultPosteriorOutput;
-  readonly faults: readonly RankedFault[];
+  readonly faults: readonly JudgedFault[];
 }
 
 function judged({ suspicions }: Prepared, posterior: FaultPosteriorOutput): Judged {
   const byName = new Map(suspicions.map((suspicion) => [suspicion.name, suspicion]));
-  const faults = posterior.faults.map(({ name, value, probability }): RankedFault => {
-    const { kind, words, look, evidence } = byName.get(name) as Suspicion;
-    return {
-      name,
+  const faults = posterior.faults.map(
+    ({ name, value, probability }): JudgedFault => ({
+      suspicion: byName.get(name) as Suspicion,
       value,
-      kindName: kind,
-      kind: faultKinds[kind].title,
-      words: words(value),
       probability,
-      look: look.look,
-      evidence,
-    };
-  });
+    }),
+  );
   return { suspicions, posterior, faults };
 }
 
-/** The probability of every fault before anybody has looked. */
-export function faultsBeforeLooks(facts: SearchFacts, rates: FaultRates): readonly RankedFault[] {
-  const prepared = prepare(facts, rates, []);
-  return prepared ? judged(prepared, faultPosterior(prepared.model)).faults : [];
+function toldFault({ suspicion, value, probability }: JudgedFault): RankedFault {
+  const { name, kind, words, look, evidence } = suspicion;
+  return {
+    name,
+    value,
+    kindName: kind,
+    kind: faultKinds[kind].title,
+    words: words(value),
+    probability,
+    look: look.look,
+    evidence,
+  };
 }
 
 function toldStories({ suspicions, posterior }: Judged): readonly ToldStory[] {
@@ -207,33 +128,45 @@ function rankingOf(
     stories: found ? toldStories(found) : [],
     faults: (found?.faults ?? [])
       .filter(({ probability }) => probability >= leastTold)
-      .slice(0, mostShown),
+      .slice(0, mostShown)
+      .map(toldFault),
     looks: found ? rankedLooks(found.faults, found.suspicions, taken) : [],
   };
   return { ...ranking, words: rankingWords(ranking) };
 }
 
-/** The ranking of a search: what is wrong with which probability, and where to look next. */
-export function rank(facts: SearchFacts, rates: FaultRates, taken: readonly LookRow[]): Ranking {
-  const prepared = prepare(facts, rates, taken);
-  const found = prepared && judged(prepared, faultPosterior(prepared.model));
-  return rankingOf(facts, found, taken);
-}
-
 /** Fewer things that can be wrong are weighed at once: handing them on would take longer. */
 const fewSuspicions = 500;
 
-/** The same ranking, with the posterior of many suspicions calculated where it keeps nobody waiting. */
-export async function rankBeside(
+/** What is wrong with which probability; that of many suspicions calculated where it keeps nobody waiting. */
+async function judge(
   facts: SearchFacts,
-  of: { readonly rates: FaultRates; readonly taken: readonly LookRow[] },
-  calculate: NonNullable<Inquirer['calculate']>,
-): Promise<Ranking> {
-  const prepared = prepare(facts, of.rates, of.taken);
-  if (!prepared) return rankingOf(facts, undefined, of.taken);
+  by: RankedBy,
+  calculate: Calculate | undefined,
+): Promise<Judged | undefined> {
+  const prepared = prepare(facts, by);
+  if (!prepared) return undefined;
   const posterior =
-    prepared.suspicions.length < fewSuspicions
+    !calculate || prepared.suspicions.length < fewSuspicions
       ? faultPosterior(prepared.model)
       : ((await calculate('fault-posterior', prepared.model)) as FaultPosteriorOutput);
-  return rankingOf(facts, judged(prepared, posterior), of.taken);
+  return judged(prepared, posterior);
+}
+
+/** The ranking of a search: what is wrong with which probability, and where to look next. */
+export async function rank(
+  facts: SearchFacts,
+  by: RankedBy,
+  calculate?: Calculate,
+): Promise<Ranking> {
+  return rankingOf(facts, await judge(facts, by, calculate), by.taken);
+}
+
+/** The probability of every fault before anybody has looked. */
+export async function faultsBeforeLooks(
+  facts: SearchFacts,
+  rates: FaultRates,
+  calculate?: Calculate,
+): Promise<readonly JudgedFault[]> {
+  return (await judge(facts, { rates, taken: [] }, calculate))?.faults ?? [];
 }

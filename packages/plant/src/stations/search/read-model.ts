@@ -58,6 +58,8 @@ export async function applyLookTaken(
 ): Promise<void> {
   const { body, number, instant, author } = entry;
   await books.put(looks, { ...body, entry: number, instant, author });
+  const mistaken = body.mistaken && (await books.get(looks, body.search, body.mistaken));
+  if (mistaken) await books.put(looks, { ...mistaken, mistakenIn: number });
   const row = await books.get(searches, body.search);
   if (row) await books.put(searches, { ...row, minutesLooked: row.minutesLooked + body.minutes });
 }

@@ -26,6 +26,22 @@ export const searchRefusals = {
     meaning: 'The search does not name this look.',
     nextStep: 'Choose one of the looks of the search; it names them all.',
   },
+  FindingNotPossible: {
+    meaning: 'What is said to have been found cannot be found by this look.',
+    nextStep: 'Choose what the look can show, or leave it open.',
+  },
+  SightingUnknown: {
+    meaning: 'The look that is said to be mistaken is none that found something at this place.',
+    nextStep: 'Choose a look of this search that found something here and still stands.',
+  },
+  SightingUpheld: {
+    meaning: 'A look that found something does not show another one to be mistaken.',
+    nextStep: 'Say that nothing was found, or record the look by itself.',
+  },
+  SightingByOneself: {
+    meaning: 'A person cannot say alone that his own sighting was mistaken.',
+    nextStep: 'Let another person look and record it.',
+  },
   CauseNotStated: {
     meaning: 'A confirmed cause is to be named by its kind.',
     nextStep: 'Choose the cause from the list, or state the kind of fault.',

@@ -1,6 +1,6 @@
 import type { BookReader } from '../../journal/books.ts';
 import type { MovementRow } from '../../journal/core-books.ts';
-import { presentAccount } from '../account/index.ts';
+import { type PresentRack, presentAccount } from '../account/index.ts';
 import {
   type BoxRow,
   boxesPackedAfter,
@@ -23,6 +23,8 @@ export interface Cell {
   readonly residualPieces: number;
   /** Grams missing with their standard uncertainty; null where no balance says. */
   readonly grams: { readonly missing: number; readonly standardUncertainty: number } | null;
+  /** The racks of whose counts the tally is the sum; none where the place was counted as one. */
+  readonly racks: readonly PresentRack[];
 }
 
 /** Everything that a search reads of the present period. */
@@ -71,6 +73,7 @@ export async function searchFacts(
         gramsTally: line.grossMicrogramsTally === null ? null : line.grossMicrogramsTally / 1e6,
         residualPieces: 0 - line.piecesDifference,
         grams: line.grams,
+        racks: line.racks,
       }),
     );
   const boxes = (await boxesPackedAfter(books, account.start)).filter(

@@ -21,6 +21,8 @@ export interface Suspicion {
   /** What the weighings say of it, where they say something. */
   readonly evidence: string | null;
   readonly look: Look;
+  /** The entry on which its evidence rests, where there is a newest one: what was found before is in it. */
+  readonly since?: number;
   /** Weighing or counting it once more, where its look is that. */
   readonly again?: LookAgain;
 }

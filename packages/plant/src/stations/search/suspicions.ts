@@ -5,6 +5,7 @@ import { ofEntryTimes } from './entry-times.ts';
 import type { FaultRates } from './fault-kinds.ts';
 import { massSlipsIn } from './mass-slip-suspicions.ts';
 import { ofPlaces } from './place-suspicions.ts';
+import { ofRacks } from './rack-suspicions.ts';
 import type { SearchFacts } from './search-facts.ts';
 import { ofSheets } from './sheet-suspicions.ts';
 import type { Suspicion } from './suspicion.ts';
@@ -19,6 +20,7 @@ export function suspicionsOf(
   const slips = massSlipsIn(lattice, facts);
   return [
     ...ofPlaces(lattice, facts, slips),
+    ...ofRacks(lattice),
     ...ofCounts(lattice, facts.movements),
     ...ofUnwritten(lattice, facts),
     ...ofForgottenMoves(lattice),

@@ -20,6 +20,8 @@ export interface TubeEvidence {
   readonly netGrams: number;
   readonly reading: ContainerReading;
   readonly weighings: number;
+  /** Entry of the newest weighing. */
+  readonly weighedEntry: number;
   /** Mean mass of an empty tube that was taken off; 0 where the tube itself was weighed empty. */
   readonly storedTareGrams: number;
   /** What each weighing draws anew. */
@@ -91,6 +93,7 @@ function evidenceOfSiblings(
     isProved: tube.state === 'proved' || tube.state === 'packed',
     netGrams: deviationOf(tube, standard).mean,
     weighings: tube.readings.length,
+    weighedEntry: tube.readings.at(-1)?.entry ?? 0,
     storedTareGrams: tube.readings.some(({ isTareWeighed }) => isTareWeighed)
       ? 0
       : standard.tubeTareGrams,

@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import type { BookReader } from '../../../journal/books.ts';
+import { refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
 import { idSchema } from '../../registers/index.ts';
 import { witnessRoles } from '../witness.ts';
 import { numberSeries } from './books.ts';
 import { NumbersCounted } from './entries.ts';
+import { itemRefusals } from './refusals.ts';
 import { type SeriesBalance, seriesBalance } from './series-balance.ts';
 import { unknownSeries } from './unknown-series.ts';
 
@@ -32,6 +34,14 @@ async function countFacts(
 function decideCount(input: CountInput, balance: SeriesBalance | undefined): Decision {
   if (!balance) return { refusals: [unknownSeries(input.series)] };
   const { received, used, spoiled, left, series } = balance;
+  if (input.found > received) {
+    const refusal = refuse(itemRefusals, 'MoreThanReceived', {
+      message: `${input.found} are said to be left of series ${input.series}; ${received} were received.`,
+      field: 'found',
+      figures: { series: input.series, found: input.found, received },
+    });
+    return { refusals: [refusal] };
+  }
   const difference = input.found - left;
   const body = { ...input, item: series.item, received, used, spoiled, difference };
   return {

@@ -79,6 +79,25 @@ describe('seals and labels with numbers', () => {
     ]);
   });
 
+  it('come with a delivery note that has a name', async () => {
+    const trial = await makeTrial([registersStation, accountStation]);
+    expect(
+      await trial.do('receive-numbers', { ...series, document: '   ' }, 'custodian'),
+    ).toMatchObject({
+      refusals: [{ refusal: 'InputNotAccepted', field: 'document' }],
+    });
+  });
+
+  it('are not more than were received: that would be a slip of the pen', async () => {
+    const trial = await trialWithSeals();
+    expect(await count(trial, 930)).toMatchObject({
+      refusals: [
+        { refusal: 'MoreThanReceived', field: 'found', figures: { found: 930, received: 100 } },
+      ],
+    });
+    expect(bodyOf(await count(trial, 100))).toMatchObject({ difference: 2 });
+  });
+
   it('are counted by people who are not told how many should be left', async () => {
     const trial = await trialWithSeals();
     expect(await trial.ask('number-series', {}, 'custodian')).toMatchObject({

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { BookReader } from '../../../journal/books.ts';
 import { refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
-import { idSchema } from '../../registers/index.ts';
+import { idSchema, titleSchema } from '../../registers/index.ts';
 import { itemNames } from './bodies.ts';
 import { numberSeries, type SeriesRow } from './books.ts';
 import { NumbersReceived } from './entries.ts';
@@ -38,11 +38,7 @@ const receiveInput = z
       .meta({ title: 'Digits', description: 'How many digits each number has, zeros in front.' }),
     first: numberField('First number', 'Of the row that was received.'),
     last: numberField('Last number', 'Of the row that was received.'),
-    document: z
-      .string('the delivery note, 1 to 120 characters')
-      .min(1, 'the delivery note, 1 to 120 characters')
-      .max(120, 'the delivery note, 1 to 120 characters')
-      .meta({ title: 'Document', description: 'The delivery note.' }),
+    document: titleSchema.meta({ title: 'Document', description: 'The delivery note.' }),
   })
   .refine(({ first, last }) => first <= last, { error: 'not below the first', path: ['last'] })
   .refine(({ first, last }) => last - first < mostNumbers, {

@@ -18,4 +18,8 @@ export const itemRefusals = {
     meaning: 'One of the numbers is in use, or was spoiled before.',
     nextStep: 'Spoil only what is in your hand and was never used.',
   },
+  MoreThanReceived: {
+    meaning: 'More seals or labels are said to be left than were ever received in the series.',
+    nextStep: 'Count again what bears the numbers of this series alone.',
+  },
 } as const satisfies RefusalMeanings;

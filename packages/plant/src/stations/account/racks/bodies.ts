@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { insidePlaces } from '../../../journal/place.ts';
+import { tallyLine } from '../bodies.ts';
 
 const containers = z.array(z.string());
 
@@ -27,6 +28,13 @@ export const rackChecked = z.strictObject({
   strange: containers,
 });
 
+export const rackCounted = z.strictObject({
+  rack: z.string(),
+  place: z.enum(insidePlaces),
+  lines: z.array(tallyLine),
+});
+
+export type RackCounted = z.infer<typeof rackCounted>;
 export type RackOpened = z.infer<typeof rackOpened>;
 export type ContainersPutAway = z.infer<typeof containersPutAway>;
 export type RackChecked = z.infer<typeof rackChecked>;

@@ -1,5 +1,6 @@
 import { defineBook } from '../../../journal/books.ts';
 import type { InsidePlace } from '../../../journal/place.ts';
+import type { TallyLine } from '../bodies.ts';
 
 /** A rack, shelf or safe inside a place. */
 export type RackRow = {
@@ -39,4 +40,22 @@ export const putAways = defineBook<PutAwayRow>({
   indexes: { byRack: ['rack', 'container'] },
 });
 
-export const rackBooks = [racks, putAways] as const;
+/** What a person counted in a rack. */
+export type RackCountRow = {
+  readonly rack: string;
+  readonly entry: number;
+  readonly place: InsidePlace;
+  readonly instant: string;
+  readonly author: string;
+  readonly lines: readonly TallyLine[];
+  /** What its containers held by their labels at that entry; kept out of sight of those who count. */
+  readonly labelled: readonly { readonly pieceStandard: string; readonly pieces: number }[];
+};
+
+export const rackCounts = defineBook<RackCountRow>({
+  name: 'account_rack_count',
+  meaning: 'What was found in a rack, and what its containers held by their labels at that moment.',
+  key: ['rack', 'entry'],
+});
+
+export const rackBooks = [racks, putAways, rackCounts] as const;

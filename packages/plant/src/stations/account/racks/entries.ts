@@ -1,13 +1,16 @@
 import { defineKind } from '../../../journal/station.ts';
+import { seesBook } from '../sees-book.ts';
 import {
   containersPutAway,
   type ContainersPutAway as PutAwayBody,
   type RackChecked as RackCheckedBody,
+  type RackCounted as RackCountedBody,
   type RackOpened as RackOpenedBody,
   rackChecked,
+  rackCounted,
   rackOpened,
 } from './bodies.ts';
-import { applyPutAway, applyRackChecked, applyRackOpened } from './read-model.ts';
+import { applyPutAway, applyRackChecked, applyRackCounted, applyRackOpened } from './read-model.ts';
 
 const station = 'account';
 
@@ -49,4 +52,17 @@ export const RackChecked = defineKind<RackCheckedBody>({
   apply: applyRackChecked,
 });
 
-export const rackKinds = [RackOpened, ContainersPutAway, RackChecked] as const;
+export const RackCounted = defineKind<RackCountedBody>({
+  kind: 'RackCounted',
+  version: 1,
+  station,
+  meaning:
+    'A person counted and weighed what lies in a rack without seeing what should lie there. It becomes part of the tally of its place, and is none by itself.',
+  body: rackCounted,
+  postings: 'moves nothing',
+  things: (body) => [{ thing: 'rack', id: body.rack }],
+  readableBy: seesBook,
+  apply: applyRackCounted,
+});
+
+export const rackKinds = [RackOpened, ContainersPutAway, RackChecked, RackCounted] as const;

@@ -4,7 +4,7 @@ import { insidePlaces } from '../../../journal/place.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft, type Role } from '../../../journal/station.ts';
 import { idSchema, titleSchema } from '../../registers/index.ts';
-import { placeName } from '../place-name.ts';
+import { placeName, whereItIs } from '../place-name.ts';
 import { type RackRow, racks } from './books.ts';
 import { type Container, containerOf, contentOfRack } from './container.ts';
 import { ContainersPutAway, RackChecked, RackOpened } from './entries.ts';
@@ -17,12 +17,13 @@ const rackField = idSchema.meta({ title: 'Rack', description: 'As its label says
 
 const containersField = (least: number, title: string) =>
   z
-    .array(idSchema, 'a list of scanned labels')
+    .array(idSchema.meta({ title: 'Label' }), 'a list of scanned labels')
     .min(least, 'at least one scanned label')
     .max(500, 'at most 500 scanned labels')
     .meta({ title, description: 'Scanned one after the other.' });
 
-function unknownRack(rack: string): Refusal {
+/** Refuses a rack that is not opened. */
+export function unknownRack(rack: string): Refusal {
   return refuse(rackRefusals, 'RackUnknown', {
     message: `No rack is called ${rack}.`,
     field: 'rack',
@@ -85,8 +86,8 @@ function elsewhere(input: PutAwayInput, facts: PutAwayFacts): readonly Refusal[]
     if (place === here) return [];
     return refuse(rackRefusals, 'ContainerElsewhere', {
       message: place
-        ? `${container} lies in ${place.replaceAll('-', ' ')}; rack ${input.rack} stands in ${here.replaceAll('-', ' ')}.`
-        : `${container} is the label of no container with metal in it.`,
+        ? `${container} ${whereItIs(place)}; rack ${input.rack} stands in ${placeName(here)}.`
+        : `No entry moved a container with the label ${container} from place to place.`,
       field: `containers.${index}`,
       figures: { container, place, rackPlace: here },
     });

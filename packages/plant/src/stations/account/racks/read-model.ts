@@ -1,7 +1,8 @@
 import type { BookWriter } from '../../../journal/books.ts';
 import type { RecordedEntry } from '../../../journal/entry.ts';
-import type { ContainersPutAway, RackChecked, RackOpened } from './bodies.ts';
-import { putAways, racks } from './books.ts';
+import type { ContainersPutAway, RackChecked, RackCounted, RackOpened } from './bodies.ts';
+import { putAways, rackCounts, racks } from './books.ts';
+import { contentOfRack } from './container.ts';
 
 export async function applyRackOpened(
   books: BookWriter,
@@ -30,4 +31,26 @@ export async function applyRackChecked(
   const { number, instant, author } = entry;
   const check = { entry: number, instant, author, found, missing, strange };
   await books.put(racks, { ...row, check });
+}
+
+/** Keeps a count with what the labels of the containers say at this entry. */
+export async function applyRackCounted(
+  books: BookWriter,
+  entry: RecordedEntry<RackCounted>,
+): Promise<void> {
+  const { rack, place, lines } = entry.body;
+  const content = await contentOfRack(books, { rack, place });
+  const byStandard = Map.groupBy(content, ({ pieceStandard }) => pieceStandard);
+  await books.put(rackCounts, {
+    rack,
+    entry: entry.number,
+    place,
+    instant: entry.instant,
+    author: entry.author,
+    lines,
+    labelled: [...byStandard].map(([pieceStandard, of]) => ({
+      pieceStandard,
+      pieces: of.reduce((sum, { pieces }) => sum + pieces, 0),
+    })),
+  });
 }

@@ -12,10 +12,23 @@ export const rackRefusals = {
   },
   ContainerElsewhere: {
     meaning: 'The container is unknown, or does not lie at the place of the rack.',
-    nextStep: 'Look up the code of the container; record its move first where one was forgotten.',
+    nextStep:
+      'Scan the box or drum itself, not what lies in it; record its move first where one was forgotten.',
   },
   ContainerNamedTwice: {
     meaning: 'A container stands more than once in the list.',
     nextStep: 'Scan each container once.',
+  },
+  PlaceWithoutRacks: {
+    meaning: 'The place holds no rack.',
+    nextStep: 'Record the tally of the place as one.',
+  },
+  RackNotCounted: {
+    meaning: 'A rack of the place has not been counted since the last close.',
+    nextStep: 'Count the rack; where nothing lies in it, record that.',
+  },
+  RackCountOutdated: {
+    meaning: 'Containers of the rack were moved after it was counted.',
+    nextStep: 'Count the rack once more.',
   },
 } as const satisfies RefusalMeanings;

@@ -19,6 +19,7 @@ import { DifferencesPart } from './differences-part.tsx';
 import { OpenSearches } from './open-searches.tsx';
 import { PeriodsPart } from './periods-part.tsx';
 import { PiecesDifference, PlaceState } from './place-state.tsx';
+import { RacksCounted } from './rack-counts.tsx';
 
 const placePath = (place: string): string => pathTo('/account/places/$place', { place });
 const shiftPath = (shift: string): string => pathTo('/account/shifts/$shift', { shift });
@@ -117,6 +118,7 @@ const placeColumn = {
   cell: ({ place }: { readonly place: DeskPlace }) => (
     <span className="nowrap">
       <PathLink to={placePath(place.place)}>{placeTitle(place.place)}</PathLink>
+      <RacksCounted place={place} />
     </span>
   ),
 };

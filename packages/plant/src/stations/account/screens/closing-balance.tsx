@@ -86,7 +86,7 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
           },
           {
             key: 'grams',
-            title: 'Unexplained',
+            title: 'Missing',
             unit: 'g',
             isNumber: true,
             value: (row) => balanceOf(row)?.unexplainedGrossGrams,

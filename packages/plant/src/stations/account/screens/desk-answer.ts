@@ -1,5 +1,6 @@
 import type { DifferenceRow } from '../books.ts';
 import type { Comparison } from '../comparison.ts';
+import type { RackAtPlace } from '../racks/rack-answer.ts';
 
 export { placeTitle } from '../place-title.ts';
 
@@ -30,6 +31,7 @@ export interface DeskPlace {
       }[]
     | null;
   readonly comparison: readonly Comparison[] | null;
+  readonly racks: readonly RackAtPlace[];
 }
 
 /** What the question `balance-desk` answers. */
@@ -49,6 +51,8 @@ export interface DeskAnswer {
 
 /** What the question `differences` answers. */
 export interface DifferencesAnswer {
+  /** Without it no difference is told. */
+  readonly seesBook: boolean;
   readonly differences: readonly DifferenceRow[];
 }
 

@@ -53,7 +53,11 @@ export function DifferencePage({ params }: ScreenProps) {
     return (
       <Page title={title}>
         <Empty
-          what="There is no difference of this name."
+          what={
+            answer.seesBook
+              ? 'There is no difference of this name.'
+              : 'Differences are kept from those who count.'
+          }
           how={<PathLink to="/account">All of them stand on the balance desk.</PathLink>}
         />
       </Page>

@@ -36,6 +36,7 @@ export function DifferenceState({ row }: { readonly row: DifferenceRow }) {
 /** Every difference that was signed or stood out, what waits for its explanation first. */
 export function DifferencesPart() {
   const { answer, problem } = useQuestion<DifferencesAnswer>('differences');
+  if (answer && !answer.seesBook) return null;
   return (
     <Part title="Differences">
       {!answer ? (

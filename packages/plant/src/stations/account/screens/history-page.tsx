@@ -23,7 +23,6 @@ import { Blame, Closes, Limits, type ShownSeries } from './history-tables.tsx';
 interface HistoryAnswer {
   readonly place: string;
   readonly pieceStandard: string;
-  readonly title: string;
   readonly metal: string;
   readonly seesBook: boolean;
   readonly series: ShownSeries | null;
@@ -68,7 +67,7 @@ export function HistoryPage({ params }: ScreenProps) {
 
 const About = ({ answer }: { readonly answer: HistoryAnswer }) => (
   <>
-    {answer.title} <Metal metal={answer.metal} />
+    {answer.pieceStandard} <Metal metal={answer.metal} />
   </>
 );
 

@@ -63,11 +63,15 @@ export function PeriodBalances({ lines }: { readonly lines: readonly PeriodLine[
   );
 }
 
+/** Grams that the balances leave unexplained; above 0 is missing. */
+const missingMicrograms = (row: PeriodDifference): number =>
+  0 - (row.grossMicrogramsUnexplained ?? 0);
+
 /** What the closes of the period found beside the book. */
 export function PeriodDifferences({ rows }: { readonly rows: readonly PeriodDifference[] }) {
   return (
     <Table
-      caption="Differences of the period; negative is missing"
+      caption="Differences of the period"
       rows={rows}
       filter={false}
       keyOf={(row) => `${row.place} ${row.pieceStandard}`}
@@ -91,15 +95,16 @@ export function PeriodDifferences({ rows }: { readonly rows: readonly PeriodDiff
           isNumber: true,
         },
         {
-          key: 'unexplained',
-          title: 'Unexplained',
+          // As on the shift page and its sheet; the statement itself counts what is missing below 0.
+          key: 'missing',
+          title: 'Missing',
           unit: 'g',
-          value: (row) => row.grossMicrogramsUnexplained,
+          value: (row) => missingMicrograms(row),
           cell: (row) =>
             row.grossMicrogramsUnexplained === null ? (
               <span className="faint">not weighed</span>
             ) : (
-              printMicrograms(row.grossMicrogramsUnexplained, 'g', 3)
+              printMicrograms(missingMicrograms(row), 'g', 3)
             ),
           isNumber: true,
         },

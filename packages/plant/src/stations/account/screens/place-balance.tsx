@@ -13,6 +13,7 @@ import type { Comparison } from '../comparison.ts';
 import { type DeskPlace, differingLines, placeTitle } from './desk-answer.ts';
 import { SearchForThem } from './open-searches.tsx';
 import { PiecesDifference, PlaceState } from './place-state.tsx';
+import { RacksOfPlace } from './rack-counts.tsx';
 import { SignDifferenceFields, signInput, useSignDraft } from './sign-difference.tsx';
 import { LastTally } from './tally-place.tsx';
 
@@ -53,6 +54,7 @@ export function PlaceBalance(props: {
       <Part title="Book and tally" aside={<CountAgain place={place} onCount={onCount} />}>
         <BookAndTally place={place} />
       </Part>
+      <RacksOfPlace racks={place.racks} />
       {line ? (
         <Part title="A difference is left">
           <p>

@@ -153,7 +153,8 @@ function Content(props: {
   return (
     <details className="rack-content">
       <summary>
-        {printNumber(containers.length)} containers in rack {rack.rack}, {rack.title}
+        {printNumber(containers.length)} {containers.length === 1 ? 'container' : 'containers'} in
+        rack {rack.rack}, {rack.title}
       </summary>
       <Table
         caption={`Containers in rack ${rack.rack}`}

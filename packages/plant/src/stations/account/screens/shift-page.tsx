@@ -118,12 +118,16 @@ function Known({ answer, desk }: { readonly answer: ShiftAnswer; readonly desk: 
           `${printNumber(closing.firstEntry)} to ${printNumber(closing.lastEntry)}`,
         ],
         ['Head of the journal', 'signed with the close'],
-        [
-          'To print',
-          <PaperLink key="sheet" paper="shift-sheet" id={answer.shift}>
-            Shift sheet
-          </PaperLink>,
-        ],
+        ...(answer.seesBook
+          ? [
+              [
+                'To print',
+                <PaperLink key="sheet" paper="shift-sheet" id={answer.shift}>
+                  Shift sheet
+                </PaperLink>,
+              ] as const,
+            ]
+          : []),
       ]}
     />
   );

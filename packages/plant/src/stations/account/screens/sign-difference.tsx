@@ -89,7 +89,7 @@ export function SignDifferenceFields(props: {
           kind="code"
           value={draft.melt}
           onChange={(melt) => change({ melt })}
-          hint="The melt whose pieces differ; empty only where melts lie mixed."
+          hint="The melt whose pieces differ. Empty where nobody knows it: then it is the one of which most lies here."
           refusal={sign.refusalAt('melt')}
         />
         <ReadingField

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { emptyLine, tallyInput } from './tally-draft.ts';
+import { emptyLine, rackTallyInput, tallyInput } from './tally-draft.ts';
 
 const weighed = { text: '216.03', unit: 'g', typed: false } as const;
 
@@ -22,5 +22,14 @@ describe('a tally as the command takes it', () => {
     const draft = { lines: { heron: { ...emptyLine, pieces: 'many' } }, added: [] };
     const { lines } = tallyInput('put-up', ['heron', 'lantern'], { draft, balance: '' });
     expect(lines.map(({ pieces }) => pieces)).toEqual(['many', null]);
+  });
+
+  it('drops beside the racks only lines of which nothing is typed', () => {
+    const draft = {
+      lines: { heron: emptyLine, lantern: { pieces: '', gross: weighed } },
+      added: [],
+    };
+    const { beside } = rackTallyInput('put-up', ['heron', 'lantern'], { draft, balance: 'BAL-1' });
+    expect(beside).toMatchObject([{ pieceStandard: 'lantern', pieces: null, gross: weighed }]);
   });
 });

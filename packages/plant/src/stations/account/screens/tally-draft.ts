@@ -20,23 +20,36 @@ export interface TallyDraft {
   readonly added: readonly string[];
 }
 
-/** The tally as the command takes it; the balance stands only beside what was weighed. */
-export function tallyInput(
-  place: string,
-  standards: readonly string[],
-  found: { readonly draft: TallyDraft; readonly balance: string },
-) {
-  return {
-    place,
-    lines: standards.map((pieceStandard) => {
-      const line = found.draft.lines[pieceStandard] ?? emptyLine;
-      const gross = readingOf(line.gross);
-      return {
-        pieceStandard,
-        pieces: wholeNumberOf(line.pieces),
-        gross,
-        instrument: gross === null || found.balance === '' ? null : found.balance,
-      };
-    }),
-  };
+interface Found {
+  readonly draft: TallyDraft;
+  readonly balance: string;
 }
+
+/** What was found as commands take it; the balance stands only beside what was weighed. */
+export const foundLines = (standards: readonly string[], found: Found) =>
+  standards.map((pieceStandard) => {
+    const line = found.draft.lines[pieceStandard] ?? emptyLine;
+    const gross = readingOf(line.gross);
+    return {
+      pieceStandard,
+      pieces: wholeNumberOf(line.pieces),
+      gross,
+      instrument: gross === null || found.balance === '' ? null : found.balance,
+    };
+  });
+
+/** The tally as the command takes it. */
+export const tallyInput = (place: string, standards: readonly string[], found: Found) => ({
+  place,
+  lines: foundLines(standards, found),
+});
+
+/** Piece standards of which something is typed: what was weighed and not counted is one of them. */
+export const besideRacks = (standards: readonly string[], { lines }: TallyDraft) =>
+  standards.filter((name) => lines[name] && (lines[name].pieces || lines[name].gross.text));
+
+/** The tally from the racks as the command takes it: beside them only what was found there. */
+export const rackTallyInput = (place: string, standards: readonly string[], found: Found) => ({
+  place,
+  beside: foundLines(besideRacks(standards, found.draft), found),
+});

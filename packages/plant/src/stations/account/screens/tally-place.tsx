@@ -20,7 +20,15 @@ import {
 } from '../../../workbench/index.ts';
 import { type DeskPlace, placeTitle } from './desk-answer.ts';
 import { PlaceState } from './place-state.tsx';
-import { emptyLine, type LineDraft, type TallyDraft, tallyInput } from './tally-draft.ts';
+import { CountRacks } from './rack-counts.tsx';
+import {
+  besideRacks,
+  emptyLine,
+  type LineDraft,
+  rackTallyInput,
+  type TallyDraft,
+  tallyInput,
+} from './tally-draft.ts';
 
 interface Registered {
   readonly instruments: readonly {
@@ -47,10 +55,14 @@ export function TallyPlace(props: {
   const balances = balancesAt(registers, place.place);
   const [hand, keep] = useDraft(`tally balance ${place.place}`, { balance: '' });
   const balance = hand.balance || (balances[0]?.value ?? '');
-  const tally = useCommand('tally-place', { onRecorded: clear });
+  const onBalance = (chosen: string) => keep({ balance: chosen });
+  const byRacks = place.racks.some(({ count }) => count !== null);
+  const tally = useCommand(byRacks ? 'tally-racks' : 'tally-place', { onRecorded: clear });
   const standards = standardsOf(place, draft, registers);
   const names = standards.map(({ pieceStandard }) => pieceStandard);
   const uncounted = names.filter((name) => (draft.lines[name]?.pieces ?? '') === '');
+  // The lines of the command: a refusal names one by its place among them.
+  const sent = byRacks ? besideRacks(names, draft) : names;
   const set = (name: string, part: Partial<LineDraft>) =>
     change({ lines: { ...draft.lines, [name]: { ...emptyLine, ...draft.lines[name], ...part } } });
   return (
@@ -60,18 +72,24 @@ export function TallyPlace(props: {
       known={<LastTally place={place} />}
       act={
         <MainAct
-          label="Record tally"
+          label={byRacks ? 'Record tally from racks' : 'Record tally'}
           command={tally}
           notYet={
-            uncounted.length > 0
+            uncounted.length > 0 && !byRacks
               ? `Count ${uncounted.join(' and ')}; where there is none, write 0.`
               : undefined
           }
-          input={() => tallyInput(place.place, names, { draft, balance })}
+          input={() =>
+            (byRacks ? rackTallyInput : tallyInput)(place.place, names, { draft, balance })
+          }
         />
       }
     >
-      <Part title="What lies here" aside={<BackToBook onCompare={props.onCompare} />}>
+      <CountRacks place={place} scale={{ balance, balances, onBalance }} />
+      <Part
+        title={byRacks ? 'What lies beside the racks' : 'What lies here'}
+        aside={<BackToBook onCompare={props.onCompare} />}
+      >
         <p>
           Count, and weigh where it can be weighed. The book stays out of sight until the tally is
           recorded.
@@ -82,15 +100,16 @@ export function TallyPlace(props: {
             how="If some lies here all the same, add what was found; else record the empty tally."
           />
         ) : null}
-        {standards.map((standard, index) => (
+        {standards.map((standard) => (
           <TallyLine
             key={standard.pieceStandard}
             standard={standard}
-            index={index}
+            index={sent.indexOf(standard.pieceStandard)}
             line={draft.lines[standard.pieceStandard] ?? emptyLine}
             onChange={(part) => set(standard.pieceStandard, part)}
-            onBalance={(chosen) => keep({ balance: chosen })}
+            onBalance={onBalance}
             command={tally}
+            list={byRacks ? 'beside' : 'lines'}
           />
         ))}
         <FoundBesides
@@ -103,9 +122,11 @@ export function TallyPlace(props: {
             label="Balance"
             value={balance}
             choices={balances}
-            onChange={(chosen) => keep({ balance: chosen })}
+            onChange={onBalance}
             refusal={names
-              .map((_name, index) => tally.refusalAt(`lines.${index}.instrument`))
+              .map((_name, index) =>
+                tally.refusalAt(`${byRacks ? 'beside' : 'lines'}.${index}.instrument`),
+              )
               .find(Boolean)}
           />
         ) : null}
@@ -146,9 +167,10 @@ function TallyLine(props: {
   readonly onChange: (part: Partial<LineDraft>) => void;
   readonly onBalance: (instrument: string) => void;
   readonly command: CommandInHand;
+  readonly list: 'lines' | 'beside';
 }) {
-  const { standard, index, line, onChange, command } = props;
-  const at = (field: string) => command.refusalAt(`lines.${index}.${field}`);
+  const { standard, index, line, onChange, command, list } = props;
+  const at = (field: string) => command.refusalAt(`${list}.${index}.${field}`);
   const refusal = at('pieceStandard');
   return (
     <fieldset className="tally-line">

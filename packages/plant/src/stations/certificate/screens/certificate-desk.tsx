@@ -38,6 +38,10 @@ export function CertificateDesk() {
 const certificatePath = (certificate: string): string =>
   pathTo('/certificate/certificates/$certificate', { certificate });
 
+/** A sum under a column, for those who see the book: whoever counts the room adds up for himself. */
+const sumFor = (answer: DeskAnswer, of: (row: DeskAnswer['boxes'][number]) => number) =>
+  answer.seesBook ? { sum: (rows: readonly DeskAnswer['boxes'][number][]) => sumOf(rows, of) } : {};
+
 function Boxes({ answer }: { readonly answer: DeskAnswer }) {
   const acts = (
     <>
@@ -82,7 +86,7 @@ function Boxes({ answer }: { readonly answer: DeskAnswer }) {
               title: 'Pieces',
               value: (row) => row.pieces,
               decimals: 0,
-              sum: (rows) => sumOf(rows, (row) => row.pieces),
+              ...sumFor(answer, (row) => row.pieces),
             },
             {
               key: 'fine',
@@ -90,7 +94,7 @@ function Boxes({ answer }: { readonly answer: DeskAnswer }) {
               unit: 'g',
               value: (row) => row.fineMicrograms / 1e6,
               decimals: 2,
-              sum: (rows) => sumOf(rows, (row) => row.fineMicrograms) / 1e6,
+              ...sumFor(answer, (row) => row.fineMicrograms / 1e6),
             },
             {
               key: 'certificate',

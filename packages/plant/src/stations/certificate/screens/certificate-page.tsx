@@ -1,3 +1,4 @@
+import { probabilityText } from '@cupel/calculation/probability-text';
 import {
   Empty,
   Facts,
@@ -167,7 +168,7 @@ function Melt({ melt }: { readonly melt: CertifiedMelt }) {
         guardBand={decision.guardBandPerMille}
         unit="‰"
         decimals={3}
-        words={`${decision.verdict}; probability of conformity ${decision.conformanceProbability.toFixed(4)}`}
+        words={`${decision.verdict}; probability of conformity ${probabilityText(decision.conformanceProbability, 4)}`}
       />
     </div>
   );

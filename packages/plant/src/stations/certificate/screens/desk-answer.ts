@@ -17,6 +17,7 @@ export interface StrongRoomBox {
 
 /** What the question `certificate-desk` answers. */
 export interface DeskAnswer {
+  readonly seesBook: boolean;
   readonly boxes: readonly StrongRoomBox[];
   readonly certificates: readonly CertificateLine[];
   readonly dispatches: readonly (DispatchRow & { readonly purchaserName: string })[];

@@ -4,9 +4,10 @@ import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
 import { reasonSchema } from '../../registers/index.ts';
 import { closedTrial } from '../melt-facts.ts';
+import { type HeldUse, heldUses } from './held-uses.ts';
 import { holdFindings } from './hold-bodies.ts';
 import { HoldAnswered } from './hold-entries.ts';
-import { type HeldUse, type Hold, heldUses, holdsOf } from './holds.ts';
+import { type Hold, holdNamed } from './holds.ts';
 import { controlRefusals } from './refusals.ts';
 
 const holdForm = 'the name of a hold, up to 120 characters';
@@ -25,10 +26,10 @@ const answerInput = z.strictObject({
     .min(1, 'at least one entry')
     .max(2000, 'at most 2000 entries')
     .refine((entries) => new Set(entries).size === entries.length, { error: 'each entry once' })
-    .meta({ title: 'Runs and measurements', description: 'By the entry that recorded them.' }),
+    .meta({ title: 'Results and weighings', description: 'By the entry that recorded them.' }),
   finding: z.enum(holdFindings, `one of ${holdFindings.join(', ')}`).meta({
     title: 'Finding',
-    description: 'What stands counts as before; a run set aside counts no longer.',
+    description: 'What stands counts as before; what is set aside counts no longer.',
   }),
   reason: reasonSchema.meta({ title: 'Reason', description: 'What was looked at and found.' }),
 });
@@ -41,7 +42,7 @@ interface AnswerFacts {
 }
 
 async function answerFacts(books: BookReader, input: AnswerInput): Promise<AnswerFacts> {
-  const hold = (await holdsOf(books)).find((one) => one.hold === input.hold);
+  const hold = await holdNamed(books, input.hold);
   return { hold, held: hold ? await heldUses(books, hold) : [] };
 }
 
@@ -68,16 +69,25 @@ function notHeld(input: AnswerInput, held: ReadonlyMap<number, HeldUse>): readon
 /** A measurement is corrected, not set aside; and a ruling stands until it is a hold. */
 function cannotSetAside(input: AnswerInput, chosen: readonly HeldUse[]): readonly Refusal[] {
   if (input.finding !== 'set aside') return [];
-  const measurements = chosen
-    .filter((use) => use.assayRun === null)
-    .map(({ entry, melt }) =>
-      refuse(controlRefusals, 'MeasurementNotSetAside', {
-        message: `Entry ${entry} is a measurement of blanks of melt ${melt}.`,
-        field: 'finding',
-        figures: { entry, melt },
-      }),
-    );
-  return [...measurements, ...chosen.flatMap((use) => closedTrial(use.trial))];
+  const measurements = chosen.filter((use) => use.what === 'measurement of blanks');
+  const ofMelts = chosen.filter((use) => use.what !== 'weighing');
+  return [
+    ...(measurements.length > 0 ? [measurementsStay(measurements)] : []),
+    ...ofMelts.flatMap((use) => closedTrial(use.trial)),
+  ];
+}
+
+/** One refusal for all measurements: of a gauge that was wrong for weeks there are many. */
+function measurementsStay(measurements: readonly HeldUse[]): Refusal {
+  const each = measurements.map(({ entry, melt }) => `entry ${entry}, of melt ${melt}`);
+  return refuse(controlRefusals, 'MeasurementNotSetAside', {
+    message: `A measurement of blanks is among what is chosen: ${each.join('; ')}.`,
+    field: 'finding',
+    figures: {
+      entries: measurements.map(({ entry }) => entry),
+      melts: measurements.map(({ melt }) => melt),
+    },
+  });
 }
 
 function decideAnswer(input: AnswerInput, { hold, held }: AnswerFacts): Decision {
@@ -93,7 +103,7 @@ function decideAnswer(input: AnswerInput, { hold, held }: AnswerFacts): Decision
     words: hold.words,
     finding: input.finding,
     reason: input.reason,
-    answeredFor: chosen.map(({ entry, melt, assayRun }) => ({ entry, melt, assayRun })),
+    answeredFor: chosen.map(({ entry, melt, assayRun, what }) => ({ entry, melt, assayRun, what })),
   };
   return {
     entries: [draft(HoldAnswered, body)],
@@ -101,11 +111,11 @@ function decideAnswer(input: AnswerInput, { hold, held }: AnswerFacts): Decision
   };
 }
 
-/** Says of runs and measurements in doubt whether they stand. */
+/** Says of results and weighings in doubt whether they stand. */
 export const answerHold = defineCommand({
   command: 'answer-hold',
   station: 'laboratory',
-  title: 'Answer for runs in doubt',
+  title: 'Answer for results in doubt',
   input: answerInput,
   roles: ['chief assayer'],
   signature: 'author',

@@ -7,11 +7,13 @@ export const HoldAnswered = defineKind<HoldAnsweredBody>({
   version: 1,
   station: 'laboratory',
   meaning:
-    'The chief assayer said of runs or measurements in doubt, after a condemned lot or a failed check, that they stand, or set the runs aside. A run set aside counts no longer, and no result rests on it; its readings stay.',
+    'The chief assayer said of results or weighings in doubt, after a condemned lot, a failed check or a wrong calibration, that they stand, or set them aside. What is set aside counts no longer, and no result rests on it; its readings stay.',
   body: holdAnswered,
   postings: 'moves nothing',
   things: (body) => [
-    ...[...new Set(body.answeredFor.map((one) => one.melt))].map((id) => ({ thing: 'melt', id })),
+    ...[...new Set(body.answeredFor.map((one) => one.melt))]
+      .filter((melt) => melt !== '')
+      .map((id) => ({ thing: 'melt', id })),
     ...body.answeredFor.flatMap(({ assayRun }) =>
       assayRun === null ? [] : [{ thing: 'assay-run', id: assayRun }],
     ),

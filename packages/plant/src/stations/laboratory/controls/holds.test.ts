@@ -99,6 +99,18 @@ describe('a condemned lot', () => {
     recorded(await sign(trial));
   });
 
+  it('stands on the page of the melt whose signed result rests on it', async () => {
+    const { trial, entry } = await withRun();
+    const doubts = async () =>
+      (await trial.ask('melt-trial', { melt: 'M-1' }, 'assayer')) as { doubts: readonly object[] };
+    recorded(await sign(trial));
+    expect(await doubts()).toMatchObject({ doubts: [] });
+    await condemn(trial);
+    expect(await doubts()).toMatchObject({
+      doubts: [{ what: 'Run D-1', entry, hold: 'reagent-lot/ACID-7' }],
+    });
+  });
+
   it('holds a signed result at its check, and a checked one at its release', async () => {
     const { trial, entry } = await withRun();
     recorded(await sign(trial));
@@ -234,7 +246,8 @@ describe('a failed check of an instrument', () => {
       refusals: [{ refusal: 'MeasurementHeld', figures: { blanks: 13 } }],
     });
     const [doubt] = (await trial.ask('holds', {}, 'chief')) as { hold: string; inDoubt: number }[];
-    expect(doubt?.inDoubt).toBe(1);
+    // The measurement, and the drum and the draw that receiving weighed with it.
+    expect(doubt?.inDoubt).toBe(3);
     const entry = (await trialOf(trial.books, 'M-1'))?.blanks[0]?.measurement.entry ?? 0;
     expect(refusals(await answer(trial, 'set aside', [entry], doubt?.hold))).toEqual([
       'MeasurementNotSetAside',

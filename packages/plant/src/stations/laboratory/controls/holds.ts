@@ -6,15 +6,14 @@ import {
   type SuspectIntervalRow,
   suspectIntervalsOf,
 } from '../../registers/index.ts';
-import { type AssayRunRow, assayRuns, type TrialRow, trials } from '../books.ts';
-import { blanksMeasuredOf } from '../read-model-queries.ts';
-import { holdAnswers, type UseRow, uses } from './books.ts';
+import type { AssayRunRow } from '../books.ts';
+import { holdAnswers, titres } from './books.ts';
 
-/** A reason why runs and measurements of the past are in doubt. */
+/** A reason why results and weighings of the past are in doubt. */
 export interface Hold {
   /** Its name, stable and unique: `reagent-lot/HNO3-7`. */
   readonly hold: string;
-  readonly thing: UseRow['thing'];
+  readonly thing: 'reagent-lot' | 'instrument';
   readonly id: string;
   /** Entries between these two are in doubt, the ends not among them. */
   readonly from: number;
@@ -40,84 +39,120 @@ function holdOfLot(row: ReagentLotRow): readonly Hold[] {
   ];
 }
 
-function holdOfCheck(row: SuspectIntervalRow): Hold {
+function holdOfInterval(row: SuspectIntervalRow): Hold {
+  const { instrument, from, through, words, cause } = row;
+  const happened =
+    cause === 'calibration'
+      ? `The calibration of instrument ${instrument} was found wrong in entry ${through}.`
+      : `Instrument ${instrument} failed its check in entry ${through}.`;
   return {
-    hold: `instrument/${row.instrument}/${row.through}`,
+    hold: `instrument/${instrument}/${through}`,
     thing: 'instrument',
-    id: row.instrument,
-    from: row.from,
-    through: row.through,
+    id: instrument,
+    from,
+    through,
     since: row.throughInstant,
-    words: `Instrument ${row.instrument} failed its check in entry ${row.through}. ${row.words}`,
+    words: `${happened} ${words}`,
   };
 }
 
-/** Every hold there is, also those whose runs are all answered for. */
+/** Every hold there is, also those that are all answered for. */
 export async function holdsOf(books: BookReader): Promise<readonly Hold[]> {
   return [
     ...(await condemnedLotsOf(books)).flatMap(holdOfLot),
-    ...(await suspectIntervalsOf(books)).map(holdOfCheck),
+    ...(await suspectIntervalsOf(books)).map(holdOfInterval),
   ];
 }
 
-/** What must be known of a run or measurement to see what puts it in doubt. */
+/** A hold by its name; nothing where no condemned lot and no failed check has it. */
+export async function holdNamed(books: BookReader, name: string): Promise<Hold | undefined> {
+  const [thing, ...rest] = name.split('/');
+  if (thing === 'reagent-lot') {
+    const row = await reagentLotOf(books, rest.join('/'));
+    return row && holdOfLot(row)[0];
+  }
+  const intervals = await suspectIntervalsOf(books, rest.slice(0, -1).join('/'));
+  return intervals.map(holdOfInterval).find(({ hold }) => hold === name);
+}
+
+/** What must be known of a result to see what puts it in doubt. */
 export interface Made {
   readonly entry: number;
   readonly instruments: readonly string[];
-  readonly reagentLots: readonly string[];
+  readonly reagentLots?: readonly string[];
+  /** The determination of a titrant's factor that it was computed with. */
+  readonly titre?: string | undefined;
 }
 
 export const madeOfRun = ({ entry, instrument, worksheet }: AssayRunRow): Made => ({
   entry,
   instruments: 'balance' in worksheet ? [instrument, worksheet.balance] : [instrument],
   reagentLots: worksheet.reagentLots ?? [],
+  titre: 'titre' in worksheet ? worksheet.titre?.assayRun : undefined,
 });
 
-/** The holds on one run or measurement that nobody has answered for. */
+const isInside = (hold: Hold, entry: number): boolean => entry > hold.from && entry < hold.through;
+
+/** The failed checks and wrong calibrations that put in doubt what an instrument gave in an entry. */
+async function holdsOfInstruments(
+  books: BookReader,
+  instruments: readonly string[],
+  entry: number,
+): Promise<readonly Hold[]> {
+  const found: Hold[] = [];
+  for (const instrument of new Set(instruments)) {
+    const intervals = await suspectIntervalsOf(books, instrument);
+    found.push(...intervals.map(holdOfInterval).filter((hold) => isInside(hold, entry)));
+  }
+  return found;
+}
+
+/** What puts in doubt the factor of a titrant, by the balance that weighed its standards. */
+async function holdsOfTitre(books: BookReader, titre: string): Promise<readonly Hold[]> {
+  const row = await books.get(titres, titre);
+  return row ? holdsOfInstruments(books, [row.body.instrument], row.entry) : [];
+}
+
+async function unanswered(
+  books: BookReader,
+  found: readonly Hold[],
+  entry: number,
+): Promise<readonly Hold[]> {
+  const open = new Map<string, Hold>();
+  for (const hold of found) {
+    if (!(await books.get(holdAnswers, hold.hold, entry))) open.set(hold.hold, hold);
+  }
+  return [...open.values()];
+}
+
+/** The holds on one result that nobody has answered for. */
 export async function holdsOn(books: BookReader, made: Made): Promise<readonly Hold[]> {
   const found: Hold[] = [];
-  for (const lot of made.reagentLots) {
+  for (const lot of made.reagentLots ?? []) {
     const row = await reagentLotOf(books, lot);
-    if (row) found.push(...holdOfLot(row));
+    if (row) found.push(...holdOfLot(row).filter((hold) => isInside(hold, made.entry)));
   }
-  for (const instrument of new Set(made.instruments)) {
-    found.push(...(await suspectIntervalsOf(books, instrument)).map(holdOfCheck));
-  }
-  const open: Hold[] = [];
-  for (const hold of found) {
-    const isInside = made.entry > hold.from && made.entry < hold.through;
-    if (isInside && !(await books.get(holdAnswers, hold.hold, made.entry))) open.push(hold);
-  }
-  return open;
+  found.push(...(await holdsOfInstruments(books, made.instruments, made.entry)));
+  if (made.titre !== undefined) found.push(...(await holdsOfTitre(books, made.titre)));
+  return unanswered(books, found, made.entry);
 }
 
-/** A run or measurement in doubt that waits for the chief assayer's word. */
-export interface HeldUse extends UseRow {
-  /** Nothing where the laboratory has no trial of the melt. */
-  readonly trial: TrialRow | undefined;
+/** A weighing that proves nothing: in doubt, or set aside by the chief assayer. */
+export interface DoubtfulWeighing {
+  readonly hold: string;
+  readonly words: string;
+  readonly isSetAside: boolean;
 }
 
-/** Whether anything still rests on it: void runs, corrected measurements and refused melts do not count. */
-async function stillCounts(books: BookReader, use: UseRow, trial: TrialRow | undefined) {
-  if (trial?.returned != null || trial?.ruling === 'refuse') return false;
-  if (use.assayRun !== null) return (await books.get(assayRuns, use.assayRun))?.state !== 'void';
-  const blanks = await blanksMeasuredOf(books, use.melt);
-  return blanks.some((row) => row.measurement.entry === use.entry);
-}
-
-/** What a hold keeps in doubt: used in its interval, not answered for, and still counting. */
-export async function heldUses(books: BookReader, hold: Hold): Promise<readonly HeldUse[]> {
-  const used = await books.select(uses, {
-    prefix: [hold.thing, hold.id],
-    from: hold.from + 1,
-  });
-  const answers = await books.select(holdAnswers, { prefix: [hold.hold] });
-  const answered = new Set(answers.map((row) => row.entry));
-  const held: HeldUse[] = [];
-  for (const use of used) {
-    if (use.entry >= hold.through || answered.has(use.entry)) continue;
-    const trial = await books.get(trials, use.melt);
-    if (await stillCounts(books, use, trial)) held.push({ ...use, trial });
+/** Why a weighing outside of the laboratory proves nothing; nothing where it does. */
+export async function doubtOfWeighing(
+  books: BookReader,
+  weighing: { readonly entry: number; readonly instrument: string },
+): Promise<DoubtfulWeighing | undefined> {
+  for (const hold of await holdsOfInstruments(books, [weighing.instrument], weighing.entry)) {
+    const answer = await books.get(holdAnswers, hold.hold, weighing.entry);
+    if (answer?.finding === 'stands') continue;
+    return { hold: hold.hold, words: hold.words, isSetAside: answer !== undefined };
   }
-  return held;
+  return undefined;
 }

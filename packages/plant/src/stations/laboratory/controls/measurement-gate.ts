@@ -27,7 +27,7 @@ export async function heldMeasurements(
     const [first] = rows;
     if (!first) continue;
     const { balance, micrometer } = first.measurement;
-    const made = { entry, instruments: [balance, micrometer], reagentLots: [] };
+    const made = { entry, instruments: [balance, micrometer] };
     for (const hold of await holdsOn(books, made)) {
       found.push({ melt: first.melt, entry, blanks: rows.map((row) => row.blank), hold });
     }

@@ -2,21 +2,26 @@ import type { BookWriter } from '../../../journal/books.ts';
 import type { RecordedEntry } from '../../../journal/entry.ts';
 import { type UseRow, uses } from './books.ts';
 
-/** Notes what a run or measurement was made with, so that a lot or an instrument finds it again. */
+/** What a result was made with. */
+interface MadeWith extends Pick<UseRow, 'what' | 'melt' | 'assayRun' | 'of'> {
+  readonly instruments: readonly string[];
+  readonly reagentLots?: readonly string[] | undefined;
+  /** The determination of a titrant's factor that it was computed with. */
+  readonly titre?: string | undefined;
+}
+
+/** Notes what a result was made with, so that a lot, an instrument or a titre finds it again. */
 export async function noteUses(
   books: BookWriter,
   entry: RecordedEntry,
-  made: {
-    readonly melt: string;
-    readonly assayRun: string | null;
-    readonly instruments: readonly string[];
-    readonly reagentLots?: readonly string[] | undefined;
-  },
+  made: MadeWith,
 ): Promise<void> {
-  const { melt, assayRun } = made;
+  const { what, melt, assayRun, of, titre } = made;
   const { number, instant, author } = entry;
-  const note = (thing: UseRow['thing'], id: string) =>
-    books.put(uses, { thing, id, entry: number, instant, author, melt, assayRun });
-  for (const instrument of new Set(made.instruments)) await note('instrument', instrument);
-  for (const lot of made.reagentLots ?? []) await note('reagent-lot', lot);
+  const use = { entry: number, instant, author, what, melt, assayRun, of };
+  for (const id of new Set(made.instruments))
+    await books.put(uses, { thing: 'instrument', id, ...use });
+  for (const id of made.reagentLots ?? [])
+    await books.put(uses, { thing: 'reagent-lot', id, ...use });
+  if (titre !== undefined) await books.put(uses, { thing: 'titre', id: titre, ...use });
 }

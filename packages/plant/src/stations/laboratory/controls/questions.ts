@@ -1,21 +1,47 @@
 import { z } from 'zod';
+import type { BookReader } from '../../../journal/books.ts';
 import { defineQuestion } from '../../../journal/station.ts';
+import { personOf } from '../../registers/index.ts';
 import { holdName } from './answer-hold.ts';
 import { holdAnswers } from './books.ts';
-import { type HeldUse, heldUses, holdsOf } from './holds.ts';
+import { type HeldUse, heldUses } from './held-uses.ts';
+import { countsOfHeld, wordsOfCounts } from './hold-words.ts';
+import { type Hold, holdNamed, holdsOf } from './holds.ts';
 
 const shownUse = ({ trial, ...use }: HeldUse) => ({ ...use, stage: trial?.stage ?? null });
 
-/** The holds there are, with how much each still keeps in doubt. */
+/** A hold in a line of the list: what it keeps in doubt, and who answered last. */
+async function lineOf(books: BookReader, hold: Hold) {
+  const held = await heldUses(books, hold);
+  const answers = await books.select(holdAnswers, { prefix: [hold.hold] });
+  const newest = answers.reduce<(typeof answers)[number] | undefined>(
+    (last, row) => (!last || row.answered > last.answered ? row : last),
+    undefined,
+  );
+  return {
+    ...hold,
+    inDoubt: held.length,
+    words: hold.words,
+    doubt: wordsOfCounts(countsOfHeld(held)),
+    answered: answers.length,
+    newestAnswer: newest
+      ? {
+          entry: newest.answered,
+          instant: newest.instant,
+          author: (await personOf(books, newest.author))?.name ?? newest.author,
+        }
+      : null,
+  };
+}
+
+/** Every hold there has been, the newest first: what each still keeps in doubt, and its answers. */
 const holds = defineQuestion({
   question: 'holds',
   station: 'laboratory',
   input: z.strictObject({}),
   answer: async (books) => {
-    const all = await holdsOf(books);
-    return Promise.all(
-      all.map(async (hold) => ({ ...hold, inDoubt: (await heldUses(books, hold)).length })),
-    );
+    const all = [...(await holdsOf(books))].sort((one, other) => other.through - one.through);
+    return Promise.all(all.map((hold) => lineOf(books, hold)));
   },
 });
 
@@ -25,7 +51,7 @@ const hold = defineQuestion({
   station: 'laboratory',
   input: z.strictObject({ hold: holdName }),
   answer: async (books, input) => {
-    const found = (await holdsOf(books)).find((one) => one.hold === input.hold);
+    const found = await holdNamed(books, input.hold);
     if (!found) return null;
     return {
       ...found,

@@ -20,21 +20,27 @@ export const controlRefusals = {
   },
   RunHeld: {
     meaning:
-      'A run that the result rests on is in doubt: its lot was condemned, or its instrument failed the next check.',
+      'A run that the result rests on is in doubt: its lot was condemned, or an instrument behind it failed the next check or was calibrated wrongly.',
     nextStep:
       'Let the chief assayer say that the run stands, or set it aside and make another run.',
   },
   MeasurementHeld: {
-    meaning: 'Blanks were measured with an instrument that failed its next check.',
+    meaning: 'Blanks were measured with an instrument in doubt.',
     nextStep:
       'Measure the blanks again as a correction, or let the chief assayer say that the measurement stands.',
   },
+  ExaminationHeld: {
+    meaning:
+      'Hardness, grain size, edge or a screening of the melt was found with an instrument in doubt.',
+    nextStep:
+      'Let the chief assayer say that it stands, or set it aside and let the blank be examined again.',
+  },
   HoldUnknown: {
-    meaning: 'No condemned lot and no failed check has that name.',
-    nextStep: 'Open the hold from the docket.',
+    meaning: 'No condemned lot, failed check or wrong calibration has that name.',
+    nextStep: 'Open the hold from the list of holds.',
   },
   NotHeld: {
-    meaning: 'The run or measurement is not in doubt, or was answered for already.',
+    meaning: 'The result or weighing is not in doubt, or was answered for already.',
     nextStep: 'Choose among those that the page of the hold lists.',
   },
   MeasurementNotSetAside: {

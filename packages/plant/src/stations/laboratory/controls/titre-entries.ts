@@ -4,12 +4,23 @@ import { defineKind } from '../../../journal/station.ts';
 import { chartValues } from '../chart-read-model.ts';
 import { valuesOfTitrant } from '../chart-subjects.ts';
 import { titres } from './books.ts';
+import { noteUses } from './note-uses.ts';
 import { type TitreDetermined as TitreBody, titreDetermined } from './titre-bodies.ts';
 
 async function applyTitre(books: BookWriter, entry: RecordedEntry<TitreBody>): Promise<void> {
   const { assayRun, instrument, titrant } = entry.body;
   const { number, instant, author } = entry;
-  await books.put(titres, { assayRun, lot: titrant.lot, entry: number, instant, author });
+  const { lot } = titrant;
+  const row = { assayRun, lot, entry: number, instant, author, setAside: null, body: entry.body };
+  await books.put(titres, row);
+  await noteUses(books, entry, {
+    what: 'titrant factor',
+    melt: '',
+    assayRun,
+    of: { thing: 'reagent-lot', id: lot },
+    instruments: [instrument],
+    reagentLots: [lot],
+  });
   const run = { assayRun, instrument, melt: '', pieceStandard: '' };
   const state = { state: 'valid' as const, voidReason: null };
   await chartValues(books, entry, { ...run, ...state }, valuesOfTitrant(titrant));

@@ -19,6 +19,8 @@ export type ExaminationRow = Recorded & {
   readonly words: string;
   /** The whole entry, so that everybody sees what the examiner saw. */
   readonly body: JsonObject;
+  /** Why it counts no longer; null while it does. */
+  readonly setAside: string | null;
 };
 
 export const examinations = defineBook<ExaminationRow>({

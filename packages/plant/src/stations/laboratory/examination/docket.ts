@@ -8,6 +8,7 @@ import { type ExaminationRow, examinations } from './books.ts';
 const newestRead = 200;
 
 async function isWaiting(books: BookReader, row: ExaminationRow): Promise<boolean> {
+  if (row.setAside !== null) return false;
   const trial = await books.get(trials, row.melt);
   return trial === undefined || !isClosed(trial);
 }

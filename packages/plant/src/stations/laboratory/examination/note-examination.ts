@@ -1,6 +1,7 @@
 import type { BookWriter } from '../../../journal/books.ts';
 import type { RecordedEntry } from '../../../journal/entry.ts';
 import type { JsonObject } from '../../../ports/json.ts';
+import { noteUses } from '../controls/note-uses.ts';
 import { type ExaminedQuality, examinations, type Finding } from './books.ts';
 
 /** What every examination of a blank records. */
@@ -29,5 +30,13 @@ export async function noteExamination(
     instant,
     author,
     body,
+    setAside: null,
+  });
+  await noteUses(books, entry, {
+    what: of.quality,
+    melt,
+    assayRun: null,
+    of: { thing: 'blank', id: blank },
+    instruments: [instrument],
   });
 }

@@ -105,6 +105,27 @@ describe('a table with text that a spreadsheet would take for something else', (
     expect(shownCells(office, file)[3]?.[4]).toBe('250.000');
   });
 
+  it('shows every reading with the very digits that were sent, trailing zeros too', async () => {
+    const sent = [
+      '1.250',
+      '250.000',
+      '8.0100',
+      '0.000',
+      '1200',
+      '0',
+      '-0.50',
+      '31.10347680',
+      '12345678.9',
+    ];
+    const rows = sent.map((digits) => [digits, { digits }]);
+    const bytes = await workbookBytes(['Sent', 'Reading, mg'], rows, 'readings');
+    const file = { name: 'readings.xlsx', bytes };
+    expect(shownCells(office, file).slice(1)).toEqual(sent.map((digits) => [digits, digits]));
+    // They are numbers all the same, that can be reckoned with.
+    const [found = []] = opened(office, [file]);
+    expect(found.slice(1).map((row) => row[1]?.isText)).toEqual(sent.map(() => false));
+  });
+
   it.each([
     ['point', commas],
     ['comma', semicolons],

@@ -88,6 +88,10 @@ function massRefusals(input: TakeOutInput, lying: BalanceRow): readonly Refusal[
       message: `${input.gross.text} ${input.gross.unit} of melt ${input.melt} would leave; the book has ${lying.grossMicrograms / 1e6} g in the laboratory.`,
       field: 'gross.text',
       figures: { grossMicrograms: gross, lyingMicrograms: lying.grossMicrograms },
+      toOthers: {
+        message: `${input.gross.text} ${input.gross.unit} of melt ${input.melt} would leave; the book has less in the laboratory.`,
+        figures: { grossMicrograms: gross },
+      },
     }),
   ];
 }
@@ -158,7 +162,7 @@ function decideTakeOut(input: TakeOutInput, facts: TakeOutFacts): Decision {
   };
   return {
     entries: [draft(MetalTakenOut, body, instrument === null ? {} : { instrument })],
-    answer: { melt: input.melt, leftMicrograms: lying.grossMicrograms - grossMicrograms },
+    answer: { melt: input.melt },
   };
 }
 

@@ -44,6 +44,7 @@ export const roundShape = {
     .string(unitForm)
     .min(1, unitForm)
     .max(20, unitForm)
+    .refine((text) => text.trim() !== '', { error: unitForm })
     .meta({ title: 'Unit', description: 'Of every figure here.' }),
   day: daySchema.meta({ title: 'Day', description: 'Of the report of the round.' }),
   assigned: z

@@ -1,3 +1,4 @@
+import { withRealMinus } from '@cupel/calculation';
 import type { BookReader } from '../../../journal/books.ts';
 import type { DocketPaper } from '../../../journal/station.ts';
 import type { RoundRow } from './books.ts';
@@ -7,7 +8,7 @@ function signalPaper(row: RoundRow, open: readonly string[]): DocketPaper {
   return {
     paper: `laboratory/proficiency/${row.round}`,
     station: 'laboratory',
-    what: `Round ${row.round} of ${row.scheme}, ${row.characteristic}: score ${row.score.toFixed(2)}.`,
+    what: `Round ${row.round} of ${row.scheme}, ${row.characteristic}: score ${withRealMinus(row.score.toFixed(2))}.`,
     why: `In it ${open.join('; ')}.`,
     holdsUp: 'Nothing; results of the same method may carry the same fault.',
     act: 'Answer signal',

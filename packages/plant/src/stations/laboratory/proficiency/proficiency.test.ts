@@ -71,6 +71,17 @@ describe('record-proficiency-round', () => {
     expect(refusals(await record(trial, { round: 'PT-2', unit: '%' }))).toEqual(['UnitDiffers']);
   });
 
+  it('is refused with a day that has not come, and without a unit', async () => {
+    const trial = await laboratoryTrial();
+    const today = new Date(trial.now).toISOString().slice(0, 10);
+    const tomorrow = new Date(trial.now + 86_400_000).toISOString().slice(0, 10);
+    expect(refusals(await record(trial, { day: tomorrow }))).toEqual(['RoundNotYetReported']);
+    recorded(await record(trial, { day: today }));
+    expect(refusals(await record(trial, { round: 'PT-2', unit: '  ' }))).toEqual([
+      'InputNotAccepted',
+    ]);
+  });
+
   it('is refused where a value is to be drawn from too few results, or from equal ones', async () => {
     const trial = await laboratoryTrial();
     const assigned = { kind: 'robust', method: 'algorithm-a' };
@@ -219,7 +230,7 @@ describe('a round that signals', () => {
   it('can be six rounds on one side, each in order for itself', async () => {
     const trial = await laboratoryTrial();
     for (let number = 1; number <= 6; number += 1) {
-      const change = { round: `PT-${number}`, day: `2026-03-0${number}` };
+      const change = { round: `PT-${number}`, day: `2026-02-0${number}` };
       recorded(await record(trial, change));
     }
     const papers = await docket(trial);

@@ -4,7 +4,12 @@ import type { BookReader } from '../../../journal/books.ts';
 import { calculate } from '../../../journal/calculated.ts';
 import { invariant } from '../../../journal/fault.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
-import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
+import {
+  type Circumstances,
+  type Decision,
+  defineCommand,
+  draft,
+} from '../../../journal/station.ts';
 import { roundShape } from './bodies.ts';
 import { proficiencyRounds, type RoundRow } from './books.ts';
 import { ProficiencyRoundRecorded } from './entries.ts';
@@ -82,8 +87,21 @@ function scoresInput(input: RoundInput) {
   };
 }
 
-function strange(input: RoundInput, { earlier, before }: RoundFacts): readonly Refusal[] {
+function strange(
+  input: RoundInput,
+  { earlier, before }: RoundFacts,
+  today: string,
+): readonly Refusal[] {
   const refusals: Refusal[] = [];
+  if (input.day > today) {
+    refusals.push(
+      refuse(proficiencyRefusals, 'RoundNotYetReported', {
+        message: `The report is said to be of ${input.day}; today is ${today} at the latest.`,
+        field: 'day',
+        figures: { day: input.day, today },
+      }),
+    );
+  }
   if (earlier) {
     refusals.push(
       refuse(proficiencyRefusals, 'RoundAlreadyRecorded', {
@@ -116,8 +134,17 @@ function strange(input: RoundInput, { earlier, before }: RoundFacts): readonly R
   return refusals;
 }
 
-function decideRound(input: RoundInput, facts: RoundFacts): Decision {
-  const refusals = strange(input, facts);
+/** The day that it is where the clocks are furthest ahead, 14 hours before universal time. */
+function latestDay(instant: string): string {
+  return new Date(Date.parse(instant) + 14 * 3_600_000).toISOString().slice(0, 10);
+}
+
+function decideRound(
+  input: RoundInput,
+  facts: RoundFacts,
+  { instant }: Pick<Circumstances, 'instant'>,
+): Decision {
+  const refusals = strange(input, facts, latestDay(instant));
   if (refusals.length > 0) return { refusals };
   const numbers = scoresInput(input);
   const result = runCalculation(calculationById(calculation), numbers);

@@ -6,6 +6,10 @@ export const proficiencyRefusals = {
     meaning: 'A round of that name has been recorded; a name is used once.',
     nextStep: 'Give the round a name of its own.',
   },
+  RoundNotYetReported: {
+    meaning: 'The report of the round would bear a day that has not come.',
+    nextStep: 'Read the day on the report again.',
+  },
   ParticipantsMissing: {
     meaning: 'A value is to be drawn from the results of the participants, and there are too few.',
     nextStep: 'Enter the results of the other participants, or the value that the report gives.',

@@ -4,8 +4,8 @@ import type { BlankScreenedBody, ScreeningAnsweredBody } from './bodies.ts';
 
 export type ScreeningRow = BlankScreenedBody &
   Recorded & {
-    /** Open: it deviates and waits for the chief assayer. */
-    readonly state: 'open' | 'answered' | 'no doubt';
+    /** Open: it deviates and waits for the chief assayer. Set aside: its instrument was wrong. */
+    readonly state: 'open' | 'answered' | 'no doubt' | 'set aside';
     readonly answered: (ScreeningAnsweredBody & Recorded) | null;
   };
 

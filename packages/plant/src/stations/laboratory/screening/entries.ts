@@ -1,6 +1,7 @@
 import type { BookReader, BookWriter } from '../../../journal/books.ts';
 import type { RecordedEntry } from '../../../journal/entry.ts';
 import { defineKind } from '../../../journal/station.ts';
+import { noteUses } from '../controls/note-uses.ts';
 import {
   type BlankScreenedBody,
   blankScreened,
@@ -23,6 +24,14 @@ async function applyScreening(
 ): Promise<void> {
   const state = entry.body.flag === 'deviates' ? ('open' as const) : ('no doubt' as const);
   await books.put(screenings, { ...entry.body, ...recordedBy(entry), state, answered: null });
+  const { melt, blank, instrument } = entry.body;
+  await noteUses(books, entry, {
+    what: 'screening',
+    melt,
+    assayRun: null,
+    of: { thing: 'blank', id: blank },
+    instruments: [instrument],
+  });
 }
 
 async function applyAnswer(

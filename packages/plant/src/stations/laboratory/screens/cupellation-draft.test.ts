@@ -18,6 +18,7 @@ const blank = (name: string, isCut: boolean): ShownBlank => ({
   corrected: [],
   cut: isCut ? { entry: 1, instant: '2026-11-25T08:00:00.000Z', author: 'tamsin' } : null,
   returned: null,
+  further: null,
   portion: null,
 });
 

@@ -1,7 +1,9 @@
 import { MainAct, useCommand, useDraft } from '../../../workbench/index.ts';
 import { BlankChoice } from './blank-choice.tsx';
+import { FurtherRounds } from './further-rounds.tsx';
 import { MeltFrame, type MeltWork } from './melt-frame.tsx';
 import { isWholeHere } from './next-act.ts';
+import type { ShownBlank } from './trial-answer.ts';
 
 /** The refusal that names one of the blanks of a list. */
 function listRefusal(
@@ -14,11 +16,8 @@ function listRefusal(
 export function CutBlanks(work: MeltWork) {
   const { answer } = work;
   const { melt } = answer;
-  const whole = answer.blanks.filter(isWholeHere);
-  const forAssay = whole.filter((blank) => blank.forAssay);
-  const unmeasured = answer.blanks.filter((blank) => blank.forAssay && !blank.measurement);
-  // While blanks of the draw wait, no other can be cut, so that nobody chooses the sample.
-  const offered = forAssay.length > 0 || unmeasured.length > 0 ? forAssay : whole;
+  const offered = answer.blanks.filter((blank) => blank.forAssay && isWholeHere(blank));
+  const others = answer.blanks.filter((blank) => blank.forAssay && !isWholeHere(blank));
   const [draft, change, clear] = useDraft<{ chosen: readonly string[] | null }>(`cut ${melt}`, {
     chosen: null,
   });
@@ -29,8 +28,7 @@ export function CutBlanks(work: MeltWork) {
     },
   });
   const ids = offered.map(({ blank }) => blank);
-  const chosen =
-    draft.chosen?.filter((blank) => ids.includes(blank)) ?? (forAssay.length > 0 ? ids : []);
+  const chosen = draft.chosen?.filter((blank) => ids.includes(blank)) ?? ids;
   return (
     <MeltFrame
       {...work}
@@ -45,15 +43,12 @@ export function CutBlanks(work: MeltWork) {
       }
     >
       <p>
-        {forAssay.length > 0
-          ? 'The draw chose these blanks. A blank that is cut stops being a piece; its grams stay in the laboratory.'
-          : 'The blanks that the draw chose for assay are cut. A further one stops being a piece; its grams stay in the laboratory.'}
+        The draw chose these blanks. A blank that is cut stops being a piece; its grams stay in the
+        laboratory. Others are never cut: where these do not decide the melt, further ones are
+        drawn.
       </p>
-      {unmeasured.length > 0 ? (
-        <p className="faint">
-          To be measured first: {unmeasured.map(({ blank }) => blank).join(', ')}.
-        </p>
-      ) : null}
+      <FurtherRounds answer={answer} />
+      <OthersForAssay blanks={others} />
       <BlankChoice
         title="Blanks"
         blanks={offered}
@@ -63,4 +58,25 @@ export function CutBlanks(work: MeltWork) {
       />
     </MeltFrame>
   );
+}
+
+/** The other blanks that were drawn for assay, and why they are not offered. */
+function OthersForAssay({ blanks }: { readonly blanks: readonly ShownBlank[] }) {
+  if (blanks.length === 0) return null;
+  return (
+    <ul className="plain-list faint">
+      {blanks.map((blank) => (
+        <li key={blank.blank}>
+          {blank.blank}: drawn for assay, {stateOfAssayBlank(blank)}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function stateOfAssayBlank({ measurement, cut, returned, portion }: ShownBlank): string {
+  if (cut) return 'cut';
+  if (portion) return `in portion ${portion.portion}, ${portion.state}`;
+  if (returned) return 'returned to receiving';
+  return measurement ? 'whole' : 'to be measured first';
 }

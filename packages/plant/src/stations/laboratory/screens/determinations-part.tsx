@@ -1,21 +1,26 @@
-import { Figure, Part, State, Table } from '../../../workbench/index.ts';
+import { Figure, Section, State, Table } from '../../../workbench/index.ts';
 import type { ResultFigures } from '../bodies.ts';
 import type { DeterminationRow } from '../books.ts';
+import type { MeltSection } from './melt-sections.ts';
 import { ResultPictureShown } from './result-picture.tsx';
 import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
 
 /** The determinations, and how the result follows from them. */
-export function DeterminationsPart({ answer }: { readonly answer: TrialAnswer }) {
+export function DeterminationsPart(props: {
+  readonly answer: TrialAnswer;
+  readonly section: MeltSection | undefined;
+}) {
+  const { answer, section } = props;
   const { determinations, preview } = answer;
-  if (determinations.length === 0) return null;
+  if (!section) return null;
   const figures =
     preview?.state === 'complete' ? preview.figures : standingResultOf(answer.results)?.body;
   return (
-    <Part title="From determinations to result">
+    <Section {...section}>
       <Determinations rows={determinations} />
       {figures ? <Steps figures={figures} /> : null}
       {answer.picture ? <ResultPictureShown picture={answer.picture} /> : null}
-    </Part>
+    </Section>
   );
 }
 

@@ -30,7 +30,9 @@ export function InstrumentChoice(props: {
         label: `${title} (${instrument})`,
       }))}
       hint={
-        fit.length === 0 ? `No ${kinds.join(' or ')} is registered in the laboratory.` : undefined
+        fit.length === 0
+          ? `No ${kinds.join(' or ')} is registered in the laboratory; the chief assayer registers one under Registers.`
+          : undefined
       }
     />
   );

@@ -47,6 +47,10 @@ export function LaboratoryDesk() {
             <PathLink to="/laboratory/tables">Tables as files</PathLink>
             {' · '}
             <PathLink to="/laboratory/metal">Metal here</PathLink>
+            {' · '}
+            <PathLink to="/laboratory/holds">Results in doubt</PathLink>
+            {' · '}
+            <PathLink to="/sheets">Half-filled sheets</PathLink>
           </p>
           <Instruments answer={answer} />
         </>

@@ -1,38 +1,72 @@
 import {
-  Part,
+  PageContents,
   PathLink,
   printInstant,
   printNumber,
+  Section,
+  SectionPlace,
   State,
   Table,
+  useQuestion,
 } from '../../../workbench/index.ts';
+import type { ExaminationsAnswer } from '../examination/screens/examination-answer.ts';
 import { ExaminationsPart } from '../examination/screens/examinations-part.tsx';
 import { DeterminationsPart } from './determinations-part.tsx';
 import { measureLabels, measures, ReadingOnRule } from './judged-reading.tsx';
+import { type MeltSection, meltSections, runId } from './melt-sections.ts';
 import { RunSheet } from './run-sheet.tsx';
 import type { ShownBlank, ShownResult, TrialAnswer } from './trial-answer.ts';
 
 /** Every reading behind a result, from the ruling down to the blanks. */
 export function MeltEvidence({ answer }: { readonly answer: TrialAnswer }) {
+  const sections = new Map(meltSections(answer).map((section) => [section.id, section]));
   return (
     <>
-      <DeterminationsPart answer={answer} />
-      {answer.runs.map((run) => (
-        <RunSheet key={run.assayRun} run={run} people={answer.people} />
-      ))}
-      <Blanks answer={answer} />
-      <ExaminationsPart melt={answer.melt} />
-      <Signatures answer={answer} />
+      <DeterminationsPart answer={answer} section={sections.get('determinations')} />
+      {answer.runs.map((run) => {
+        const section = sections.get(runId(run.assayRun));
+        return section ? (
+          <RunSheet key={run.assayRun} run={run} people={answer.people} section={section} />
+        ) : null;
+      })}
+      <Blanks answer={answer} section={sections.get('blanks')} />
+      <SectionPlace id={examinationsId}>
+        <ExaminationsPart melt={answer.melt} />
+      </SectionPlace>
+      <Signatures answer={answer} section={sections.get('signed')} />
     </>
   );
 }
 
-function Signatures({ answer }: { readonly answer: TrialAnswer }) {
+const examinationsId = 'examinations';
+
+/** The sections of a melt as links, the examinations too where there is something of them. */
+export function MeltContents({ answer }: { readonly answer: TrialAnswer }) {
+  const { melt } = answer;
+  const { answer: examined } = useQuestion<ExaminationsAnswer | null>('melt-examinations', {
+    melt,
+  });
+  const sections: readonly { readonly id: string; readonly title: string }[] = meltSections(answer);
+  const hasExaminations = (examined?.examinations.length ?? 0) > 0;
+  const signed = sections.findIndex(({ id }) => id === 'signed');
+  const at = signed < 0 ? sections.length : signed;
+  const examinations = { id: examinationsId, title: 'Hardness, structure and edge' };
+  return (
+    <PageContents sections={hasExaminations ? sections.toSpliced(at, 0, examinations) : sections} />
+  );
+}
+
+interface InSection {
+  readonly answer: TrialAnswer;
+  readonly section: MeltSection | undefined;
+}
+
+function Signatures({ answer, section }: InSection) {
   const { results, rulings, returns } = answer;
-  if (results.length === 0 && rulings.length === 0) return null;
+  if (!section) return null;
   const name = (id: string) => answer.people[id] ?? id;
   return (
-    <Part title="Signed">
+    <Section {...section}>
       <ol className="plain-list">
         {results.map((row) => (
           <SignedResult key={row.result} row={row} name={name} />
@@ -54,7 +88,7 @@ function Signatures({ answer }: { readonly answer: TrialAnswer }) {
           </li>
         ))}
       </ol>
-    </Part>
+    </Section>
   );
 }
 
@@ -116,12 +150,12 @@ function BlankState({ row }: { readonly row: ShownBlank }) {
 /** From this many blanks on the table is filtered. */
 const manyBlanks = 60;
 
-function Blanks({ answer }: { readonly answer: TrialAnswer }) {
+function Blanks({ answer, section }: InSection) {
   const { limits } = answer.physical;
   const measured = answer.blanks.filter(({ measurement }) => measurement);
-  if (measured.length === 0) return null;
+  if (!section) return null;
   return (
-    <Part title="Blanks of the sample">
+    <Section {...section}>
       <PhysicalWords answer={answer} />
       <Table
         caption="Measured blanks"
@@ -161,7 +195,7 @@ function Blanks({ answer }: { readonly answer: TrialAnswer }) {
           },
         ]}
       />
-    </Part>
+    </Section>
   );
 }
 

@@ -9,13 +9,14 @@ import {
   Page,
   Part,
   PathLink,
+  Probability,
   pathTo,
   printInstant,
   printNumber,
   State,
   ThingLink,
 } from '../../../workbench/index.ts';
-import { MeltEvidence } from './melt-evidence.tsx';
+import { MeltContents, MeltEvidence } from './melt-evidence.tsx';
 import type { MeltAct } from './next-act.ts';
 import { StageWay, toneOfStage } from './stage-way.tsx';
 import type { DeskInstrument, TrialAnswer } from './trial-answer.ts';
@@ -67,14 +68,33 @@ export function MeltFrame(
       act={props.mainAct}
     >
       <StageWay answer={answer} />
+      <MeltContents answer={answer} />
       <Verdict answer={answer} />
       {told ? <ToldLine told={told} runs={answer.runs} /> : null}
+      <Doubts answer={answer} />
       <StillMissing answer={answer} />
       <Part title={props.title} aside={<OtherActs {...props} />}>
         {props.children}
       </Part>
       <MeltEvidence answer={answer} />
     </Page>
+  );
+}
+
+/** What is in doubt of all that the melt rests on, and where it is answered for. */
+function Doubts({ answer: { doubts } }: { readonly answer: TrialAnswer }) {
+  if (doubts.length === 0) return null;
+  return (
+    <ul className="plain-list">
+      {doubts.map(({ what, entry, hold, words }) => (
+        <li key={`${entry} ${hold} ${what}`}>
+          <State word={`${what} is in doubt`} tone="stopped" />. {words}{' '}
+          <PathLink to={pathTo('/laboratory/holds/$hold', { hold })}>
+            The chief assayer says whether it stands.
+          </PathLink>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -136,7 +156,10 @@ function Known({ answer }: { readonly answer: TrialAnswer }) {
           ['Pieces of the melt', <Figure key="pieces" value={answer.piecesOfMelt} decimals={0} />],
           ['Least fineness', <Figure key="limit" value={answer.finenessLimitPerMille} unit="‰" />],
           ['Method', answer.method.replaceAll('-', ' ')],
-          ['Guard band', `${printNumber(answer.guardFactor)} standard uncertainties`],
+          [
+            'Required probability',
+            <Probability key="required" value={answer.requiredConformanceProbability} />,
+          ],
           [
             'Duplicates differ at most',
             <Figure key="duplicates" value={answer.duplicateLimitPerMille} unit="‰" />,

@@ -8,6 +8,7 @@ import {
   useQuestion,
   useSession,
 } from '../../../workbench/index.ts';
+import { AskFurther } from './ask-further.tsx';
 import { CheckResult, SendResultBack } from './check-result.tsx';
 import { CorrectMeasurement } from './correct-measurement.tsx';
 import { CutBlanks } from './cut-blanks.tsx';
@@ -28,6 +29,7 @@ const works = {
   'measure blanks': MeasureBlanks,
   'correct measurement': CorrectMeasurement,
   'cut blanks': CutBlanks,
+  'ask further blanks': AskFurther,
   'return blanks': ReturnBlanks,
   'record run': RecordRun,
   'discard determination': DiscardDetermination,

@@ -1,4 +1,5 @@
 import { printNumber } from '../../../workbench/index.ts';
+import { FurtherRounds } from './further-rounds.tsx';
 import { actsOf, determinationsLeft } from './next-act.ts';
 import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
 
@@ -8,9 +9,13 @@ export function MoreReplicates({ answer }: { readonly answer: TrialAnswer }) {
   if (!isUndecided || !actsOf(answer).includes('record run')) return null;
   const left = determinationsLeft(answer);
   return (
-    <p>
-      {left === 1 ? 'One more determination' : `${printNumber(left)} more determinations`} may be
-      added by an assayer, best of further blanks; the result is then signed and checked anew.
-    </p>
+    <>
+      <p>
+        {left === 1 ? 'One more determination' : `${printNumber(left)} more determinations`} may be
+        added by an assayer, best from further blanks, which he asks for and which are drawn; the
+        result is then signed and checked anew.
+      </p>
+      <FurtherRounds answer={answer} />
+    </>
   );
 }

@@ -13,6 +13,7 @@ const valid = { state: 'valid' };
 const fresh: TrialInHand = {
   stage: 'to be measured',
   blanks: [unmeasured, { ...unmeasured, forAssay: false }],
+  further: { mayAskSince: null },
   determinations: [],
   preview: { state: 'incomplete' },
   results: [],
@@ -60,15 +61,18 @@ describe('the acts of a trial', () => {
     expect(nextActOf({ ...trial, preview: { state: 'complete' } })).toBe('sign result');
   });
 
-  it('offer no fifth determination', () => {
+  it('offer no eleventh determination', () => {
     const trial: TrialInHand = {
       ...fresh,
       stage: 'to be signed',
       blanks: [cut],
-      determinations: [valid, valid, valid, valid],
+      determinations: Array(10).fill(valid),
     };
     expect(actsOf(trial)).not.toContain('record run');
-    const discarded = { ...trial, determinations: [valid, valid, valid, { state: 'discarded' }] };
+    const discarded = {
+      ...trial,
+      determinations: [...Array(9).fill(valid), { state: 'discarded' }],
+    };
     expect(actsOf(discarded)).toContain('record run');
   });
 

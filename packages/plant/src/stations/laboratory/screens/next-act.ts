@@ -6,6 +6,7 @@ export type MeltAct =
   | 'correct measurement'
   | 'cut blanks'
   | 'return blanks'
+  | 'ask further blanks'
   | 'record run'
   | 'discard determination'
   | 'sign result'
@@ -25,16 +26,21 @@ export interface TrialInHand {
     /** Set where it lies sealed in a portion: nobody works on it. */
     readonly portion?: unknown;
   }[];
+  /** Set where further blanks may be asked for. */
+  readonly further: { readonly mayAskSince: unknown };
   readonly determinations: readonly { readonly state: string }[];
   readonly preview: null | { readonly state: 'incomplete' | 'complete' };
   readonly results: readonly {
     readonly state: string;
-    readonly body: { readonly verdict: string };
+    readonly body: {
+      readonly verdict: string;
+      readonly impurities?: { readonly output: Readonly<Record<string, unknown>> };
+    };
   }[];
 }
 
-/** A melt is judged on at most this many determinations: ISO 5725-6:1994, 5.2.2. */
-const greatestDeterminations = 4;
+/** A melt is judged on at most this many determinations. */
+const greatestDeterminations = 10;
 
 const closedStages: readonly string[] = [
   'released',
@@ -57,7 +63,10 @@ export const determinationsLeft = ({ determinations }: TrialInHand): number =>
 /** A result that passes or fails is not worked on, unless the melt is held. */
 function isOpenForAssay(trial: TrialInHand): boolean {
   const standing = standingResultOf(trial.results);
-  return !standing || standing.body.verdict === 'undecided' || trial.stage === 'held';
+  if (!standing || trial.stage === 'held') return true;
+  const { verdict, impurities } = standing.body;
+  const state = impurities?.output['state'];
+  return verdict === 'undecided' || state === 'undecided' || state === 'not determined';
 }
 
 /** What comes next for a melt by itself; nothing where its trial has ended. */
@@ -93,7 +102,8 @@ export function actsOf(trial: TrialInHand): readonly MeltAct[] {
   const isValid = trial.determinations.some(({ state }) => state === 'valid');
   const possible: readonly (readonly [MeltAct, boolean])[] = [
     ['measure blanks', isOpen && blanks.some(({ measurement }) => !measurement)],
-    ['cut blanks', isOpen && blanks.some(isWholeHere)],
+    ['cut blanks', isOpen && waitsForCutting(trial)],
+    ['ask further blanks', isOpen && trial.further.mayAskSince !== null],
     ['record run', isOpen && isCut && isOpenForAssay(trial) && determinationsLeft(trial) > 0],
     ['discard determination', isOpen && !standing && isValid],
     ['sign result', isOpen && trial.preview?.state === 'complete'],
@@ -111,6 +121,7 @@ const commands: Readonly<Record<Exclude<MeltAct, 'record run'>, string>> = {
   'measure blanks': 'measure-blanks',
   'correct measurement': 'correct-measurement',
   'cut blanks': 'cut-blanks',
+  'ask further blanks': 'ask-further-blanks',
   'return blanks': 'return-blanks',
   'discard determination': 'discard-determination',
   'sign result': 'sign-result',

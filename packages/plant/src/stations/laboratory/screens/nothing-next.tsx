@@ -26,6 +26,7 @@ export function NothingNext(work: MeltWork) {
 const workWords: Readonly<Partial<Record<MeltAct, string>>> = {
   'measure blanks': 'The drawn blanks are weighed and gauged.',
   'cut blanks': 'The blanks that the draw chose for assay are cut.',
+  'ask further blanks': 'Further blanks are asked for, and drawn at receiving.',
   'record run': 'Portions of the cut blanks are assayed.',
   'sign result': 'The assayer signs the result.',
   'check result': 'Another assayer checks the signed result against the worksheets.',

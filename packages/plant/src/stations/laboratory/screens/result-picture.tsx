@@ -1,4 +1,11 @@
-import { Drawings, Figure, printNumber, State, Table } from '../../../workbench/index.ts';
+import {
+  Drawings,
+  Figure,
+  Probability,
+  printNumber,
+  State,
+  Table,
+} from '../../../workbench/index.ts';
 import type { FurtherCase, ResultPicture } from '../result-picture.ts';
 import { VerdictWord } from './verdict-word.tsx';
 
@@ -74,7 +81,8 @@ function Further({ picture: { further } }: { readonly picture: ResultPicture }) 
             key: 'probability',
             title: 'Probability of conformity',
             value: (row) => resultOf(row)?.conformanceProbability,
-            decimals: 4,
+            cell: (row) => <CaseProbability row={row} />,
+            isNumber: true,
           },
           {
             key: 'verdict',
@@ -89,6 +97,11 @@ function Further({ picture: { further } }: { readonly picture: ResultPicture }) 
 }
 
 const resultOf = ({ outcome }: FurtherCase) => (outcome.state === 'result' ? outcome : undefined);
+
+function CaseProbability({ row }: { readonly row: FurtherCase }) {
+  const value = resultOf(row)?.conformanceProbability;
+  return value === undefined ? '–' : <Probability value={Math.min(value, 1 - Number.EPSILON)} />;
+}
 
 function CaseVerdict({ row: { outcome } }: { readonly row: FurtherCase }) {
   if (outcome.state === 'result') return <VerdictWord verdict={outcome.verdict} />;

@@ -38,13 +38,18 @@ export function againstRelease(answer: TrialAnswer): readonly string[] {
       : standing.body.verdict === 'passes'
         ? []
         : [`The verdict on the fineness: ${standing.body.verdict}.`];
+  const impurities = String(standing?.body.impurities?.output['state'] ?? 'within');
+  const beside =
+    impurities === 'within'
+      ? []
+      : [`The impurities are ${impurities} by the table of the standard.`];
   const blanks =
     physical.state === 'accepted'
       ? []
       : physical.state === 'open'
         ? ['The drawn blanks are not all measured.']
         : [`The blanks reject the melt: ${physical.blanksNonconforming} outside their limits.`];
-  return [...fineness, ...blanks];
+  return [...fineness, ...beside, ...blanks];
 }
 
 /** The chief assayer rules on the melt. */

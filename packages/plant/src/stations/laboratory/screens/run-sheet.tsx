@@ -1,11 +1,11 @@
 import type { CupellationOutput } from '@cupel/calculation';
 import {
   Figure,
-  Part,
   PathLink,
   printInstant,
   printNumber,
   ReadingFigure,
+  Section,
   State,
   Table,
 } from '../../../workbench/index.ts';
@@ -15,6 +15,7 @@ import { ControlsSheet } from '../controls/screens/controls-sheet.tsx';
 import { MufflePicture } from '../muffle/screens/muffle-picture.tsx';
 import { ResultFileLink } from '../spectrometer/screens/result-file-link.tsx';
 import { TitrationSheet } from '../titration/screens/titration-sheet.tsx';
+import type { MeltSection } from './melt-sections.ts';
 
 function Worksheet({ sheet }: { readonly sheet: AssayRunRow['worksheet'] }) {
   if ('proofs' in sheet) return <CupellationSheet sheet={sheet} />;
@@ -26,11 +27,12 @@ function Worksheet({ sheet }: { readonly sheet: AssayRunRow['worksheet'] }) {
 export function RunSheet(props: {
   readonly run: AssayRunRow;
   readonly people: Readonly<Record<string, string>>;
+  readonly section: MeltSection;
 }) {
-  const { run, people } = props;
+  const { run, people, section } = props;
   return (
-    <Part
-      title={`Run ${run.assayRun}`}
+    <Section
+      {...section}
       aside={run.state === 'void' ? <State word="void" tone="stopped" /> : undefined}
     >
       {run.voidReason ? <p>{run.voidReason}</p> : null}
@@ -41,7 +43,7 @@ export function RunSheet(props: {
       <ResultFileLink run={run} />
       <ControlsSheet quality={run.worksheet} />
       <Worksheet sheet={run.worksheet} />
-    </Part>
+    </Section>
   );
 }
 

@@ -21,12 +21,17 @@ function stepsOf(answer: TrialAnswer): readonly Step[] {
   const cut = blanks.filter((blank) => blank.cut).length;
   const valid = answer.determinations.filter(({ state }) => state === 'valid').length;
   const of = (done: number, all: number) => `${printNumber(done)} of ${printNumber(all)}`;
+  // Further blanks come after the sample is measured, and are measured before they are cut.
+  const isSampleMeasured = physical.blanksMeasured >= physical.blanksForPhysical;
+  const toMeasure = isSampleMeasured
+    ? forAssay.filter((blank) => !blank.measurement && !blank.cut).length
+    : 0;
   const isRuled = !stage.startsWith('to be');
   return [
     {
       word: 'measured',
-      isDone: physical.blanksMeasured >= physical.blanksForPhysical,
-      figures: of(physical.blanksMeasured, physical.blanksForPhysical),
+      isDone: isSampleMeasured && toMeasure === 0,
+      figures: of(physical.blanksMeasured, physical.blanksForPhysical + toMeasure),
     },
     {
       word: 'cut',

@@ -12,6 +12,7 @@ import type {
   RulingRow,
 } from '../books.ts';
 import type { GoverningEdition } from '../controls/screens/governing-edition.ts';
+import type { FurtherCause } from '../further/bodies.ts';
 import type { ResultPicture } from '../result-picture.ts';
 import type { Stage } from '../stage.ts';
 
@@ -23,12 +24,25 @@ export interface ShownBlank {
   readonly position: number;
   readonly forAssay: boolean;
   readonly forPhysical: boolean;
+  /** The round of further blanks that it was drawn in; nothing for one of the first sample. */
+  readonly further: number | null;
   readonly measurement: BlankRow['measurement'] | null;
   readonly corrected: BlankRow['corrected'];
   readonly cut: BlankRow['cut'];
   readonly returned: BlankRow['returned'];
   /** The sealed portion that it lies in, or left with. */
   readonly portion: { readonly portion: string; readonly state: string } | null;
+}
+
+/** A round of further blanks that was asked for. */
+export interface ShownRound {
+  readonly round: number;
+  readonly pieces: number;
+  readonly state: 'asked' | 'drawn' | 'taken' | 'lapsed';
+  readonly reason: string;
+  readonly askedEntry: number;
+  readonly askedAt: string;
+  readonly blanks: readonly string[];
 }
 
 /** The limits of a blank, as the piece standard sets them. */
@@ -49,7 +63,15 @@ export interface TrialAnswer {
   readonly metal: string;
   readonly method: AssayMethod;
   readonly finenessLimitPerMille: number;
-  readonly guardFactor: number;
+  /** What a melt must show to pass. */
+  readonly requiredConformanceProbability: number;
+  readonly impurityTable: null | {
+    readonly edition: string;
+    readonly limits: readonly {
+      readonly element: string;
+      readonly limitMilligramsPerKilogram: number;
+    }[];
+  };
   readonly duplicateLimitPerMille: number;
   readonly cautions: readonly string[];
   /** The edition under which the next run would be recorded; null while no method is stated. */
@@ -75,6 +97,18 @@ export interface TrialAnswer {
     } | null;
   };
   readonly blanks: readonly ShownBlank[];
+  /** What is in doubt of all that the melt rests on. */
+  readonly doubts: readonly {
+    readonly what: string;
+    readonly entry: number;
+    readonly hold: string;
+    readonly words: string;
+  }[];
+  readonly further: {
+    /** Why further blanks may be asked for now; nothing where they may not. */
+    readonly mayAskSince: FurtherCause | null;
+    readonly rounds: readonly ShownRound[];
+  };
   readonly runs: readonly AssayRunRow[];
   readonly determinations: readonly DeterminationRow[];
   readonly preview:

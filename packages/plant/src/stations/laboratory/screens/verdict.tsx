@@ -1,5 +1,6 @@
-import { Figure, LimitRule, Probability, State } from '../../../workbench/index.ts';
+import { Figure, LimitRule, Probability, printNumber, State } from '../../../workbench/index.ts';
 import type { ResultFigures } from '../bodies.ts';
+import { ImpuritiesShown } from './impurities-shown.tsx';
 import { standingResultOf, type TrialAnswer } from './trial-answer.ts';
 import { VerdictWord } from './verdict-word.tsx';
 
@@ -17,7 +18,7 @@ export function Verdict({ answer }: { readonly answer: TrialAnswer }) {
   if (!figures) return null;
   return (
     <section className="verdict" aria-label="Verdict on the fineness">
-      <VerdictFigures figures={figures} guardFactor={answer.guardFactor} isPreview={isPreview} />
+      <VerdictFigures figures={figures} isPreview={isPreview} />
       <VerdictRule figures={figures} answer={answer} />
     </section>
   );
@@ -26,25 +27,23 @@ export function Verdict({ answer }: { readonly answer: TrialAnswer }) {
 /** A probability that a double cannot tell from 1 is still not sure. */
 const shownProbability = (value: number): number => Math.min(value, 1 - Number.EPSILON);
 
-function expandedOf(figures: ResultFigures, guardFactor: number) {
+/** The guard factor that followed from the required probability; older results were given theirs. */
+function expandedOf({ decision, ...figures }: ResultFigures) {
+  const guardFactor = Number(decision.output['guardFactor'] ?? decision.input['guardFactor']);
   const factor = guardFactor > 0 ? guardFactor : 2;
   return { factor, expanded: factor * figures.standardUncertaintyPerMille };
 }
 
-function VerdictFigures(props: {
-  readonly figures: ResultFigures;
-  readonly guardFactor: number;
-  readonly isPreview: boolean;
-}) {
+function VerdictFigures(props: { readonly figures: ResultFigures; readonly isPreview: boolean }) {
   const { figures, isPreview } = props;
-  const { factor, expanded } = expandedOf(figures, props.guardFactor);
+  const { factor, expanded } = expandedOf(figures);
   const decision = figures.decision.output;
   return (
     <dl className="verdict-figures">
       <div>
         <dt>
           {isPreview ? 'Fineness, if it were signed now' : 'Fineness found'}
-          {`, ± ${factor} standard uncertainties`}
+          {`, ± ${printNumber(factor, 2)} standard uncertainties`}
         </dt>
         <dd>
           <Figure
@@ -66,15 +65,27 @@ function VerdictFigures(props: {
         <dt>Probability of conformity</dt>
         <dd className="verdict-word">
           <Probability value={shownProbability(Number(decision['conformanceProbability']))} />
+          <Required decision={figures.decision} />
         </dd>
       </div>
     </dl>
   );
 }
 
+/** What the probability is held against; older results were decided by a guard factor alone. */
+function Required({ decision }: { readonly decision: ResultFigures['decision'] }) {
+  if (decision.output['guardFactor'] === undefined) return null;
+  return (
+    <span className="faint">
+      {' '}
+      of <Probability value={Number(decision.input['requiredConformanceProbability'])} />
+    </span>
+  );
+}
+
 function VerdictRule(props: { readonly figures: ResultFigures; readonly answer: TrialAnswer }) {
   const { figures, answer } = props;
-  const { expanded } = expandedOf(figures, answer.guardFactor);
+  const { expanded } = expandedOf(figures);
   const decision = figures.decision.output;
   return (
     <>
@@ -87,6 +98,7 @@ function VerdictRule(props: { readonly figures: ResultFigures; readonly answer: 
         decimals={decimalsFor(expanded)}
         words={String(decision['words'])}
       />
+      <ImpuritiesShown figures={figures} />
       {figures.scope === 'outside' ? (
         <p>
           <State word="The fineness lies outside the scope of the method." tone="stopped" />

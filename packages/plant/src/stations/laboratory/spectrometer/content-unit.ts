@@ -10,6 +10,15 @@ import { type Cell, tidy } from '../../../tables/sheet.ts';
 export const contentUnits = ['mg/kg', 'ppm', 'µg/g', 'g/t', 'ppb', 'µg/kg', '%', '‰'] as const;
 export type ContentUnit = (typeof contentUnits)[number];
 
+/** The unit of a signal; what a spectrometer calls its intensity is read in it too. */
+const signalUnit = 'counts/s';
+
+/** The units of the figures of a result file: a content, or the signal from which one is found. */
+export const figureUnits = [...contentUnits, signalUnit] as const;
+export type FigureUnit = (typeof figureUnits)[number];
+
+export const isSignal = (unit: FigureUnit): unit is typeof signalUnit => unit === signalUnit;
+
 /** How far the point moves to the right from that unit to mg/kg. */
 const places: Readonly<Record<ContentUnit, number>> = {
   'mg/kg': 0,
@@ -22,7 +31,11 @@ const places: Readonly<Record<ContentUnit, number>> = {
   '‰': 3,
 };
 
-const unitForms: readonly (readonly [ContentUnit, RegExp])[] = [
+const unitForms: readonly (readonly [FigureUnit, RegExp])[] = [
+  [
+    signalUnit,
+    /(?<![\p{L}/])((counts?|cts|imp(ulse)?|pulses)( ?(\/ ?s|s-1|·s-1|per second))?|c ?\/ ?s|cps|(intensit|signal)\p{L}*)(?![\p{L}])/iu,
+  ],
   ['µg/kg', /(?<![\p{L}/])[µμu]g ?(\/ ?kg|kg-1|·kg-1)(?![\p{L}])/iu],
   ['mg/kg', /(?<![\p{L}/])mg ?(\/ ?kg|kg-1|·kg-1)(?![\p{L}])/iu],
   ['µg/g', /(?<![\p{L}/])[µμu]g ?(\/ ?g|g-1|·g-1)(?![\p{L}])/iu],
@@ -33,15 +46,15 @@ const unitForms: readonly (readonly [ContentUnit, RegExp])[] = [
   ['%', /%|(?<!\p{L})(per ?cent|percent|prozent|wt-?%|pct)(?!\p{L})/iu],
 ];
 
-/** The unit of content that a text names; nothing when it names none. */
-export function contentUnitNamed(text: string): ContentUnit | undefined {
+/** The unit of content or signal that a text names; nothing when it names none. */
+export function figureUnitNamed(text: string): FigureUnit | undefined {
   return unitForms.find(([, form]) => form.test(text))?.[0];
 }
 
 /** A text without the unit in it and the brackets around it. */
 export function withoutUnit(text: string): string {
   const unit = unitForms.find(([, form]) => form.test(text));
-  const bare = unit ? text.replace(unit[1], ' ') : text;
+  const bare = unit ? text.replace(new RegExp(unit[1], 'giu'), ' ') : text;
   return tidy(bare.replace(/[[(]\s*(in)?\s*[\])]/gi, ' ').replace(/[,;:]\s*(in)?\s*$/i, ' '));
 }
 
@@ -61,18 +74,25 @@ function digitsIn(text: string, form: NumberForm): string | undefined {
 
 const formWords = ({ decimalMark }: NumberForm) => `digits with a decimal ${decimalMark}`;
 
-/** A cell as a content in the unit of its column, or what would be accepted in its place. */
+/** Whether figures in both units are the same digits. */
+const isSameScale = (left: FigureUnit, right: FigureUnit): boolean =>
+  isSignal(left) || isSignal(right) ? left === right : places[left] === places[right];
+
+/** A cell as a figure in the unit of its column, or what would be accepted in its place. */
 export function contentIn(
   cell: Cell,
-  by: { readonly form: NumberForm; readonly unit: ContentUnit },
+  by: { readonly form: NumberForm; readonly unit: FigureUnit },
 ): { readonly content: string } | { readonly accepted: string } {
-  const accepted = `a content in ${by.unit}, ${formWords(by.form)}; < before a detection limit`;
+  const accepted = isSignal(by.unit)
+    ? `a signal in ${by.unit}, ${formWords(by.form)}`
+    : `a content in ${by.unit}, ${formWords(by.form)}; < before a detection limit`;
   if (cell.kind === 'day') return { accepted: `${accepted}; the sheet holds a day here` };
   if (cell.kind === 'number') return { content: cell.text };
   const text = tidy(cell.text.replaceAll('−', '-').replace(/^'/, ''));
+  if (isSignal(by.unit) && (notFound.test(text) || text.startsWith('<'))) return { accepted };
   if (notFound.test(text)) return { content: '<' };
-  const named = contentUnitNamed(text);
-  if (named !== undefined && places[named] !== places[by.unit]) {
+  const named = figureUnitNamed(text);
+  if (named !== undefined && !isSameScale(named, by.unit)) {
     return { accepted: `${accepted}, as the rest of its column` };
   }
   const [, sign = '', number = ''] = /^([<-]?) ?(.*)$/.exec(named ? withoutUnit(text) : text) ?? [];
@@ -89,9 +109,9 @@ export interface KeptContent {
   readonly below: number | null;
 }
 
-/** What a kept content says in mg/kg; nothing where nothing was measured. */
-export function keptContent(content: string, unit: ContentUnit): KeptContent | undefined {
-  if (content === '') return undefined;
+/** What a kept content says in mg/kg; nothing where nothing was measured, or a signal was. */
+export function keptContent(content: string, unit: FigureUnit): KeptContent | undefined {
+  if (content === '' || isSignal(unit)) return undefined;
   if (content === '<') return { found: null, below: null };
   const isBelow = content.startsWith('<');
   const value = movedPoint(isBelow ? content.slice(1) : content, places[unit]);

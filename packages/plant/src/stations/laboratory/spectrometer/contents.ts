@@ -2,6 +2,8 @@ import { calculationById, type DetectionLimitOutput, runCalculation } from '@cup
 import { calibrationsOf, greatestStandard } from './calibration.ts';
 import { type KeptContent, keptContent } from './content-unit.ts';
 import { driftsOf } from './drift.ts';
+import { aboveStandards, driftFlags } from './finding-flags.ts';
+import { type LimitPolicy, shareOfLimit } from './limit-policy.ts';
 import type {
   Drift,
   Finding,
@@ -9,10 +11,8 @@ import type {
   ResultFileFigures,
   ResultMethod,
 } from './result-bodies.ts';
-
-/** What an element below its detection limit counts as, of that limit. */
-const shareOfLimit = { zero: 0, half: 0.5, limit: 1 } as const;
-type LimitPolicy = keyof typeof shareOfLimit;
+import { signalFinding } from './signal-findings.ts';
+import { evaluateSignals, type SignalsEvaluated } from './signals.ts';
 
 /** A table with what it is evaluated by. */
 export interface ResultsAsked {
@@ -33,9 +33,16 @@ interface LimitMissing {
   readonly accepted: string;
 }
 
+/** An element whose signals give no content. */
+interface SignalsUnread {
+  readonly element: string;
+  readonly accepted: string;
+}
+
 export type ResultsEvaluated =
   | { readonly figures: ResultFileFigures }
-  | { readonly missing: readonly LimitMissing[] };
+  | { readonly missing: readonly LimitMissing[] }
+  | { readonly unread: readonly SignalsUnread[] };
 
 const baseElements: Readonly<Record<string, string>> = { gold: 'Au', silver: 'Ag' };
 
@@ -138,13 +145,8 @@ function flagsOf(
   if (facts.deviation === undefined) flags.push('read once: no spread');
   if (limit.from === 'none') flags.push('no detection limit known');
   if (facts.greatest !== undefined && mean > facts.greatest) flags.push(aboveStandards);
-  if (facts.drift?.isWithinLimit === false) flags.push(beyondDrift);
-  if (facts.drift && facts.drift.isWithinLimit === null) flags.push('drift read on one side only');
-  return flags;
+  return [...flags, ...driftFlags(facts.drift)];
 }
-
-const aboveStandards = 'above the calibration standards';
-const beyondDrift = 'drift beyond its limit';
 
 type Unshared = Omit<Finding, 'sharePercent'>;
 
@@ -204,7 +206,7 @@ function doubtsOf(findings: readonly Finding[], drifts: readonly Drift[]): reado
   return [
     ...beyond.map(
       ({ element, greatestChangePercent }) =>
-        `The drift standard moved by ${(greatestChangePercent ?? 0).toFixed(1)} % in ${element}.`,
+        `The drift standard moved by ${(greatestChangePercent ?? 0).toFixed(1).replace('-', '−')} % in ${element}.`,
     ),
     ...(above.length === 0
       ? []
@@ -212,49 +214,59 @@ function doubtsOf(findings: readonly Finding[], drifts: readonly Drift[]): reado
   ];
 }
 
+type Computed = Exclude<SignalsEvaluated, SignalsUnread>;
+
+/** What every element of a table says of a solution, those of contents and those of signals. */
+function findingsOf(
+  asked: ResultsAsked,
+  of: { readonly facts: readonly ElementFacts[]; readonly signals: readonly Computed[] },
+  solution: string,
+): readonly Finding[] {
+  const contents = of.facts
+    .filter(({ at }) => readingsOf(asked, at, { role: 'sample', label: solution }).length > 0)
+    .map((one) => findingOf(asked, solution, one));
+  const fromSignals = of.signals.flatMap((one) => signalFinding(one, solution, asked) ?? []);
+  return withShares([...contents, ...fromSignals]);
+}
+
 /**
  * Contents, uncertainties, limits and flags of every element in every solution of a table, with the
- * calibration and the drift that the file shows; or which detection limits are missing.
+ * calibration and the drift that the file shows; or which detection limits are missing, or which
+ * signals give no content.
  *
- * The standard uncertainty joins the spread of the replicates, s/√n, and the stated relative
- * uncertainty of the calibration (JCGM 100:2008, 5.1.2). A mean below its detection limit counts as
- * not found. The metal itself is no impurity and is left out.
+ * Where the file has contents the standard uncertainty joins the spread of the replicates, s/√n, and
+ * the stated relative uncertainty of the calibration (JCGM 100:2008, 5.1.2); where it has signals it
+ * is that of the calculation. A mean below its detection limit counts as not found. The metal itself
+ * is no impurity and is left out.
  */
 export function evaluateResults(asked: ResultsAsked): ResultsEvaluated {
-  const { table, method } = asked;
+  const { table, method, solutions, references = [] } = asked;
   const own = baseElements[asked.metal];
-  const drifts = driftsOf(table, method);
+  const evaluated = evaluateSignals({ table, method, solutions, references }, own);
+  const unread = evaluated.flatMap((one) => ('accepted' in one ? [one] : []));
+  if (unread.length > 0) return { unread };
+  const signals = evaluated.flatMap((one) => ('output' in one ? [one] : []));
+  const ofContents = driftsOf(table, method).filter(({ element }) => element !== own);
+  const drifts = [...ofContents, ...signals.flatMap(({ drift }) => drift ?? [])];
   const facts = table.elements.flatMap(({ element }, at): readonly ElementFacts[] => {
     if (element === own) return [];
-    const drift = drifts.find((one) => one.element === element);
+    const drift = ofContents.find((one) => one.element === element);
     const greatest = greatestStandard(table, method, at);
-    return [
-      { at, element, deviation: pooledDeviation(asked, at, asked.solutions), greatest, drift },
-    ];
+    return [{ at, element, deviation: pooledDeviation(asked, at, solutions), greatest, drift }];
   });
-  const findings = [...asked.solutions, ...(asked.references ?? [])].flatMap((solution) =>
-    withShares(
-      facts
-        .filter(({ at }) => readingsOf(asked, at, { role: 'sample', label: solution }).length > 0)
-        .map((one) => findingOf(asked, solution, one)),
-    ),
+  const findings = [...solutions, ...references].flatMap((solution) =>
+    findingsOf(asked, { facts, signals }, solution),
   );
   const missing = limitMissing(findings);
   if (missing.length > 0) return { missing };
+  const calibrations = calibrationsOf(table, method).filter(({ element }) => element !== own);
   return {
     figures: {
       findings: findings.map((one) => ({ ...one, flags: [...one.flags] })),
-      drifts: drifts.map((one) => ({ ...one })).filter(({ element }) => element !== own),
-      calibrations: calibrationsOf(table, method)
-        .filter(({ element }) => element !== own)
-        .map((one) => ({ ...one })),
+      drifts: drifts.map((one) => ({ ...one })),
+      calibrations: [...calibrations, ...signals.map(({ shown }) => shown)],
       leftOut: table.elements.map(({ element }) => element).filter((element) => element === own),
-      doubts: [
-        ...doubtsOf(
-          findings,
-          drifts.filter(({ element }) => element !== own),
-        ),
-      ],
+      doubts: [...doubtsOf(findings, drifts)],
     },
   };
 }

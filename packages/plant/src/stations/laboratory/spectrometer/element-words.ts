@@ -1,5 +1,5 @@
 import { folded } from '../../../tables/number-form.ts';
-import { contentUnitNamed, withoutUnit } from './content-unit.ts';
+import { figureUnitNamed, withoutUnit } from './content-unit.ts';
 
 /** Elements that are sought in fine metal; symbols that read as words in a header, such as No, are none of them. */
 const symbols = new Set(
@@ -95,7 +95,7 @@ const columnWords = {
   element:
     'element elemente elem elements elemento elementi elementos analyte analyt analito analita',
   content:
-    'content contents concentration conc konz konzentration value result gehalt wert messwert ergebnis resultat teneur valeur tenore concentrazione valore risultato contenido concentracion valor resultado teor concentracao',
+    'content contents concentration conc konz konzentration value result intensity intensities intensitat intensitaten intensite intensites intensita intensidad intensidade signal signals signale segnale senal sinal counts cps gehalt wert messwert ergebnis resultat teneur valeur tenore concentrazione valore risultato contenido concentracion valor resultado teor concentracao',
   label:
     'sample samples solution probe proben probenname loesung losung echantillon campione campioni muestra amostra label labels name bezeichnung id ident nom nome nombre soluzione solucion solucao',
 } as const;
@@ -140,7 +140,7 @@ export function isLimitLabel(text: string): boolean {
 /** True for a row that says nothing but the units of its columns. */
 export function isUnitRow(texts: readonly string[]): boolean {
   const filled = texts.filter((text) => text !== '');
-  const units = filled.filter((text) => contentUnitNamed(text) !== undefined && !/\d/.test(text));
+  const units = filled.filter((text) => figureUnitNamed(text) !== undefined && !/\d/.test(text));
   const others = filled.filter((text) => !units.includes(text));
   return units.length > 0 && others.every((text) => columnKindNamed(text) === 'unit');
 }

@@ -6,7 +6,7 @@ import {
   textAt,
 } from '../../../tables/sheet.ts';
 import type { SetAside } from '../exchange/file-bodies.ts';
-import { type ContentUnit, contentIn, contentUnitNamed } from './content-unit.ts';
+import { contentIn, type FigureUnit, figureUnitNamed } from './content-unit.ts';
 import { elementNamed, isStatistic } from './element-words.ts';
 import {
   type ReadTable,
@@ -48,7 +48,7 @@ interface RowHead {
 class Reader {
   readonly problems: TableProblem[] = [];
   readonly leftOut: LineLeftOut[] = [];
-  readonly #units = new Map<string, ContentUnit>();
+  readonly #units = new Map<string, FigureUnit>();
   readonly #aside: ReadonlySet<number>;
   readonly #met = new Set<number>();
   readonly #rows: ReadTable['rows'][number][] = [];
@@ -76,7 +76,7 @@ class Reader {
   content(
     row: SheetRow,
     place: number,
-    at: { readonly unit: ContentUnit; readonly column: string },
+    at: { readonly unit: FigureUnit; readonly column: string },
   ) {
     const cell = row.cells[place] ?? { kind: 'text' as const, text: '' };
     const read = contentIn(cell, { form: this.mapping, unit: at.unit });
@@ -86,7 +86,7 @@ class Reader {
   }
 
   /** An element has one unit in a table, so that its digits can be kept as they stand. */
-  unitOf(element: string, unit: ContentUnit, row: SheetRow, column: string): boolean {
+  unitOf(element: string, unit: FigureUnit, row: SheetRow, column: string): boolean {
     const before = this.#units.get(element);
     if (before === undefined) this.#units.set(element, unit);
     if (before === undefined || before === unit) return true;
@@ -248,16 +248,12 @@ function elementOf(row: SheetRow, place: number | undefined, reader: Reader): st
   return element;
 }
 
-function unitInRow(
-  row: SheetRow,
-  located: LocatedResults,
-  reader: Reader,
-): ContentUnit | undefined {
+function unitInRow(row: SheetRow, located: LocatedResults, reader: Reader): FigureUnit | undefined {
   const { columns, unit } = reader.mapping;
   const text = textAt(row, located.placeOf(columns.unit));
-  const inElement = contentUnitNamed(textAt(row, located.placeOf(columns.element)));
+  const inElement = figureUnitNamed(textAt(row, located.placeOf(columns.element)));
   if (text === '') return inElement ?? unit;
-  const named = contentUnitNamed(text);
+  const named = figureUnitNamed(text);
   if (named === undefined) {
     reader.note(row.line, columns.unit ?? 'unit', text, 'a unit of content, as mg/kg, ppm, % or ‰');
   }

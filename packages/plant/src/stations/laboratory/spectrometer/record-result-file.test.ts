@@ -181,6 +181,54 @@ describe('record-result-file', () => {
     });
   });
 
+  it('finds the contents from signals, and keeps line, drift and blanks with the run', async () => {
+    const { trial, a, b } = await atAssay();
+    // 100 counts/s at nothing and 20 counts/s per mg/kg of copper; no drift.
+    const signals = [
+      'Sample;Cu (counts/s);Pb (mg/kg)',
+      'Std 1;100;',
+      'Std 2;4100;',
+      'Std 3;8100;',
+      'Leer;98;0.1',
+      'Leer;102;0.2',
+      'Drift;4100;50',
+      'B1;6120;60',
+      'B1;6120;62',
+      'B2;6080;61',
+      'B2;6080;61',
+      'Drift;4100;50',
+    ].join('\n');
+    const own = {
+      ...method,
+      limits: [{ element: 'Pb', detectionLimit: 1 }],
+      standards: [0, 200, 400].map((content, index) => ({
+        label: `Std ${index + 1}`,
+        contents: [{ element: 'Cu', content }],
+      })),
+      signals: { weighting: 'equal', isDriftTakenOff: true },
+    };
+    const { mapping } = proposed(signals);
+    const table = tableOf(readText(signals));
+    const bare = { mapping, method };
+    recorded(await confirm(trial, bare));
+    expect(refusals(await take(trial, [a, b], { ...bare, table }))).toEqual([
+      'SignalsNotCalibrated',
+    ]);
+    recorded(await confirm(trial, { mapping, method: own }));
+    const [, taken] = recorded(await take(trial, [a, b], { mapping, method: own, table }));
+    const { determinations = [] } = (await trialOf(trial.books, 'M-1')) ?? {};
+    // B1: Cu 301, Pb 61; B2: Cu 299, Pb 61 mg/kg.
+    expect(determinations[0]?.finenessPerMille).toBeCloseTo(999.638, 9);
+    expect(determinations[1]?.finenessPerMille).toBeCloseTo(999.64, 9);
+    expect(taken).toMatchObject({
+      figures: {
+        calibrations: [
+          { element: 'Cu', line: null, signals: { calculation: 'contents-from-signals' } },
+        ],
+      },
+    });
+  });
+
   it('is held to everything that a difference run is held to', async () => {
     const { trial, a, b } = await atAssay();
     recorded(await confirm(trial));

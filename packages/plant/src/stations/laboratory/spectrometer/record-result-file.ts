@@ -94,7 +94,7 @@ function impuritiesOf(figures: ResultFileFigures, solution: string) {
 /** The run as its own command takes it; the blanks of the file are among its controls. */
 function differenceInput(input: ResultFileInput, figures: ResultFileFigures) {
   const { references = [], reagentLots } = input;
-  const blanks = blanksOf(input.table);
+  const blanks = blanksOf(input.table, figures.calibrations);
   return {
     assayRun: input.assayRun,
     melt: input.melt,
@@ -205,8 +205,19 @@ function strangeSolutions(input: ResultFileInput, facts: ResultFileFacts): reado
   });
 }
 
+function signalsUnread(evaluated: ResultsEvaluated | undefined): readonly Refusal[] {
+  if (!evaluated || !('unread' in evaluated)) return [];
+  return evaluated.unread.map(({ element, accepted }) =>
+    refuse(spectrometerRefusals, 'SignalsNotCalibrated', {
+      message: `The signals of ${element} give no content; needed is ${accepted}.`,
+      field: 'method.standards',
+      figures: { element, accepted },
+    }),
+  );
+}
+
 function limitsMissing(evaluated: ResultsEvaluated | undefined): readonly Refusal[] {
-  if (!evaluated || 'figures' in evaluated) return [];
+  if (!evaluated || !('missing' in evaluated)) return [];
   return evaluated.missing.map(({ solution, element, accepted }) =>
     refuse(spectrometerRefusals, 'DetectionLimitUnknown', {
       message: `${element} was not found in ${solution}; needed is ${accepted}.`,
@@ -238,6 +249,7 @@ function decideResultFile(
     ...strangeSolutions(input, facts),
     ...strangeReferences(input),
     ...linesTwice(input.table.rows, input.setAside),
+    ...signalsUnread(facts.evaluated),
     ...limitsMissing(facts.evaluated),
   ];
   const { evaluated, run } = facts;

@@ -19,6 +19,11 @@ export const spectrometerRefusals = {
       'The file itself raises a doubt: drift beyond its limit, or contents above the standards.',
     nextStep: 'Measure again, or say why the run counts all the same.',
   },
+  SignalsNotCalibrated: {
+    meaning: 'The file has signals, and no content can be found from those of an element.',
+    nextStep:
+      'State what the calibration standards are known to hold, and bring the file with their signals.',
+  },
   DetectionLimitUnknown: {
     meaning:
       'An element was not found, and nobody knows how small a content would have been found.',

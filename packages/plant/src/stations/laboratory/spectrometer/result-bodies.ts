@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type Calculated, calculatedSchema } from '../../../journal/calculated.ts';
 import { idSchema } from '../../registers/index.ts';
 import { fileLine, keptFileSchema, setAsideSchema } from '../exchange/file-bodies.ts';
-import { contentForm, contentUnits } from './content-unit.ts';
+import { contentForm, figureUnits } from './content-unit.ts';
 
 const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
 
@@ -15,8 +15,8 @@ const elementName = z
   .regex(/^[A-Z][a-z]?$/, 'the symbol of an element')
   .meta({ title: 'Element' });
 const unit = z
-  .enum(contentUnits, `one of ${contentUnits.join(', ')}`)
-  .meta({ title: 'Unit of content' });
+  .enum(figureUnits, `one of ${figureUnits.join(', ')}`)
+  .meta({ title: 'Unit of content or signal' });
 
 /** How the table lies. */
 const resultLayouts = ['elements across', 'elements down', 'one value in a row'] as const;
@@ -94,6 +94,9 @@ const percent = (title: string, description: string, most: number) =>
 const labelForm = 'a label of 1 to 80 characters';
 const label = z.string(labelForm).min(1, labelForm).max(80, labelForm).meta({ title: 'Label' });
 
+/** How the signals of standards are weighted: all alike, or as the repeated ones of each spread. */
+export const signalWeightings = ['equal', 'relative'] as const;
+
 const isEachOnce = (items: readonly string[]) => new Set(items).size === items.length;
 
 /** What the laboratory knows of the method on an instrument, beside what its files say. */
@@ -125,6 +128,18 @@ export const resultMethodSchema = z.strictObject({
       title: 'Calibration standards',
       description: 'With the contents they are known to have.',
     }),
+  signals: z
+    .strictObject({
+      weighting: z
+        .enum(signalWeightings, `one of ${signalWeightings.join(', ')}`)
+        .meta({ title: 'Weighting of the standards' }),
+      isDriftTakenOff: z.boolean('true or false').meta({
+        title: 'The drift is taken off',
+        description: 'Between readings of the drift standard.',
+      }),
+    })
+    .exactOptional()
+    .meta({ title: 'Signals', description: 'Where the file has signals and no contents.' }),
 });
 
 export type ResultMethod = Readonly<z.infer<typeof resultMethodSchema>>;
@@ -186,7 +201,7 @@ const finding = z.strictObject({
   contentMilligramsPerKilogram: z.number().nullable(),
   standardUncertaintyMilligramsPerKilogram: z.number(),
   detectionLimitMilligramsPerKilogram: z.number(),
-  limitFrom: z.enum(['file', 'method', 'blanks', 'none']),
+  limitFrom: z.enum(['file', 'method', 'blanks', 'line', 'none']),
   countedMilligramsPerKilogram: z.number(),
   sharePercent: z.number(),
   flags: z.array(z.string()),
@@ -205,6 +220,8 @@ const calibrationLine = z.strictObject({
   element: z.string(),
   /** Null where no line can be laid through the standards; then the words say why. */
   line: calculated.nullable(),
+  /** Where the file has signals: line, drift and contents of all solutions in one. */
+  signals: calculated.exactOptional(),
   words: z.string(),
 });
 

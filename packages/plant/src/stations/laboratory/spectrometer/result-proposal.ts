@@ -1,7 +1,7 @@
 import type { Header } from '../../../tables/header-rows.ts';
 import { proposedForm } from '../../../tables/number-form.ts';
 import { type Sheet, type SheetRow, textAt } from '../../../tables/sheet.ts';
-import { type ContentUnit, contentUnitNamed } from './content-unit.ts';
+import { type FigureUnit, figureUnitNamed } from './content-unit.ts';
 import { type ColumnKind, columnKindNamed, elementNamed, isStatistic } from './element-words.ts';
 import type { ResultMapping } from './result-bodies.ts';
 import { elementsOfHeader, type FoundResults, findResults, locateResults } from './result-table.ts';
@@ -92,10 +92,10 @@ const noColumns = {
 } as const;
 
 /** The unit that a line above the table states for the whole of it. */
-function unitAbove({ sheet, header }: FoundResults): ContentUnit | undefined {
+function unitAbove({ sheet, header }: FoundResults): FigureUnit | undefined {
   return sheet.rows
     .slice(0, header.first)
-    .flatMap(({ cells }) => cells.map(({ text }) => contentUnitNamed(text)))
+    .flatMap(({ cells }) => cells.map(({ text }) => figureUnitNamed(text)))
     .find((unit) => unit !== undefined);
 }
 
@@ -112,7 +112,7 @@ function acrossProposal(found: FoundResults, rows: readonly SheetRow[]): ResultP
   const role = byWords.get('role');
   const kinds = rows.map((row) => textAt(row, role ?? label));
   const { form, doubts, marks } = sharedParts(rows, places, { kinds });
-  const named = elements.map(({ place }) => contentUnitNamed(names[place] ?? ''));
+  const named = elements.map(({ place }) => figureUnitNamed(names[place] ?? ''));
   const whole = named.find((unit) => unit !== undefined) ?? unitAbove(found);
   const seen = new Set<string>();
   const second: string[] = [];
@@ -200,7 +200,7 @@ function downProposal(found: FoundResults, rows: readonly SheetRow[]): ResultPro
     kinds: solutions.map((place) => names[place] ?? ''),
   });
   const inCells = measured
-    .map((row) => contentUnitNamed(`${textAt(row, element)} ${textAt(row, unitPlace)}`))
+    .map((row) => figureUnitNamed(`${textAt(row, element)} ${textAt(row, unitPlace)}`))
     .find((unit) => unit !== undefined);
   const unit = inCells ?? unitAbove(found);
   return {
@@ -240,9 +240,9 @@ function rowProposal(found: FoundResults, rows: readonly SheetRow[]): ResultProp
   const unitPlace = byWords.get('unit');
   const unit =
     rows
-      .map((row) => contentUnitNamed(textAt(row, unitPlace)))
+      .map((row) => figureUnitNamed(textAt(row, unitPlace)))
       .find((named) => named !== undefined) ??
-    contentUnitNamed(nameAt(names, content) ?? '') ??
+    figureUnitNamed(nameAt(names, content) ?? '') ??
     unitAbove(found);
   return {
     mapping: {

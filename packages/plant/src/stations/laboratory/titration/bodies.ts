@@ -29,6 +29,23 @@ const titratedSchema = z.strictObject({
   standardUncertaintyMillilitres: z.number(),
 });
 
+/** A factor of the titrant that was determined before the run, and stands for its standards. */
+const usedTitre = z.strictObject({
+  /** The determination, and the entry that recorded it. */
+  assayRun: z.string(),
+  entry: z.int().min(1),
+  determinedAt: z.string(),
+  ageHours: z.number(),
+  /** Of the edition of the method, else the usual one. */
+  greatestAgeHours: z.number(),
+  factorMilligramsPerMillilitre: z.number(),
+  standardUncertaintyMilligramsPerMillilitre: z.number(),
+  degreesOfFreedom: z.number().nullable(),
+  balance: z.string(),
+  /** As the determination read them, so that its factor can be computed again. */
+  standards: z.array(z.strictObject({ label: z.string(), silver: readingSchema })).min(2),
+});
+
 const reagentBlank = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('none') }),
   z.strictObject({
@@ -52,9 +69,11 @@ export const titrationRecorded = z.strictObject({
   silverStandardUncertaintyPerMille: z.number(),
   buretteStandardUncertaintyMillilitres: z.number(),
   reagentBlank,
-  standards: z
-    .array(z.strictObject({ label: z.string(), silver: readingSchema, titrated: titratedSchema }))
-    .min(2),
+  /** None where a titre stands for them. */
+  standards: z.array(
+    z.strictObject({ label: z.string(), silver: readingSchema, titrated: titratedSchema }),
+  ),
+  titre: usedTitre.exactOptional(),
   samples: z
     .array(
       z.strictObject({
@@ -68,6 +87,7 @@ export const titrationRecorded = z.strictObject({
     .min(1),
   /** Curves of the reference portions, whose comparisons stand with the controls. */
   references: z.array(z.strictObject({ label: z.string(), titrated: titratedSchema })),
+  /** Of the standards of the run, or of the determination of the titre. */
   factor: calculated,
   balance: z.string(),
   /** The burette with its electrode. */
@@ -78,5 +98,6 @@ export const titrationRecorded = z.strictObject({
   ...runQuality,
 });
 
+export type UsedTitre = z.infer<typeof usedTitre>;
 export type Titrated = z.infer<typeof titratedSchema>;
 export type TitrationRecorded = z.infer<typeof titrationRecorded>;

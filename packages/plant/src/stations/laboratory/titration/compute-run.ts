@@ -1,19 +1,21 @@
 import type { TitrantFactorOutput, TitrationOutput } from '@cupel/calculation';
 import type { Calculated } from '../../../journal/calculated.ts';
+import { invariant } from '../../../journal/fault.ts';
 import type { Refusal } from '../../../journal/refusal.ts';
 import type { Instrument, PieceStandard } from '../../registers/index.ts';
 import type { Determination } from '../bodies.ts';
 import type { FoundReference } from '../controls/judge.ts';
 import { readingsNotAccepted, runCalculated } from '../run-facts.ts';
-import type { Titrated, TitrationRecorded } from './bodies.ts';
+import type { Titrated, TitrationRecorded, UsedTitre } from './bodies.ts';
 import type { Confirmed } from './confirm-all.ts';
-import type { TitrationCommand } from './inputs.ts';
+import { standardsOfRun, type TitrationCommand } from './inputs.ts';
 import {
   determinationOf,
   factorInput,
-  portionInput,
-  type TitrantRun,
+  factorRunOf,
+  portionCalculation,
   titrantRunOf,
+  type WayOfRun,
 } from './titration-run.ts';
 
 /** The field of the command that a field of the calculation was read from. */
@@ -31,16 +33,12 @@ type Computed =
 
 /** One portion computed; more silver than metal is no finding. */
 function computePortion(
-  shared: TitrantRun,
-  portion: Parameters<typeof portionInput>[1],
+  way: WayOfRun,
+  portion: Parameters<typeof portionCalculation>[1],
   field: { readonly at: string; readonly taken: string },
 ): Computed {
-  const input = portionInput(shared, portion);
-  const computed = runCalculated<TitrationOutput>(
-    'titration',
-    input,
-    readingField(field.at, field.taken),
-  );
+  const { id, input } = portionCalculation(way, portion);
+  const computed = runCalculated<TitrationOutput>(id, input, readingField(field.at, field.taken));
   if ('refusals' in computed) return computed;
   const { meanFinenessPerMille: found } = computed.output;
   if (found <= 1000) return computed;
@@ -56,14 +54,14 @@ function computePortion(
 export function findReference(
   input: TitrationCommand,
   index: number,
-  of: { readonly shared: TitrantRun; readonly titrated: Titrated },
+  of: { readonly way: WayOfRun; readonly titrated: Titrated },
 ): FoundReference | { readonly refusals: readonly Refusal[] } {
   const { label, referenceMaterial, taken } = (input.references ?? [])[index] as NonNullable<
     TitrationCommand['references']
   >[number];
-  const { shared, titrated } = of;
+  const { way, titrated } = of;
   const field = { at: `references.${index}`, taken: 'taken' };
-  const computed = computePortion(shared, { label, taken, titrated }, field);
+  const computed = computePortion(way, { label, taken, titrated }, field);
   if ('refusals' in computed) return computed;
   const { meanFinenessPerMille: value, standardUncertaintyPerMille } = computed.output;
   const fineness = { quantity: 'fineness', unit: '‰', value };
@@ -82,25 +80,64 @@ export interface TitratedRun {
   readonly factor: { readonly calculated: Calculated; readonly output: TitrantFactorOutput };
   readonly samples: TitrationRecorded['samples'];
   readonly determinations: readonly Determination[];
-  readonly shared: TitrantRun;
+  readonly way: WayOfRun;
+}
+
+/** What a run is computed by, beside what its command states. */
+interface RunMeans {
+  readonly standard: PieceStandard;
+  readonly balance: Instrument;
+  /** Nothing where the run has standards of its own. */
+  readonly titre: { readonly used: UsedTitre; readonly calculated: Calculated } | undefined;
+}
+
+/** By what the portions are computed: the titre where one is named, else the standards of the run. */
+function wayOf(input: TitrationCommand, confirmed: Confirmed, means: RunMeans): WayOfRun {
+  const { standards, samples, references, reagentBlank } = confirmed;
+  const { standard, balance, titre } = means;
+  const titrated = [...standards, ...references].map((one) => one.titrated);
+  const endPoints = [...titrated, ...samples];
+  if (titre) {
+    const run = { titre: titre.used, reagentBlank, endPoints };
+    return { by: 'titre', shared: factorRunOf(run, standard, balance) };
+  }
+  const command = standardsOfRun(input);
+  invariant(command, 'a run without standards and without a titre');
+  const run = { command, reagentBlank, standards, endPoints };
+  return { by: 'standards', shared: titrantRunOf(run, standard, balance) };
+}
+
+/** The factor of the titrant: of the standards at the times of the portions, or as determined before. */
+function factorOf(
+  input: TitrationCommand,
+  way: WayOfRun,
+  of: { readonly times: readonly number[]; readonly titre: RunMeans['titre'] },
+): TitratedRun['factor'] | { readonly refusals: readonly Refusal[] } {
+  if (way.by === 'standards') {
+    return runCalculated<TitrantFactorOutput>(
+      'titrant-factor',
+      factorInput(way.shared, of.times, input.titrantMolesPerLitre),
+      readingField('samples.0', 'sample'),
+    );
+  }
+  invariant(of.titre, 'a run by a titre that is not known');
+  const { calculated } = of.titre;
+  return { calculated, output: calculated.output as unknown as TitrantFactorOutput };
 }
 
 /** Everything that follows from confirmed end points and weighings. */
 export function computeRun(
   input: TitrationCommand,
   confirmed: Confirmed,
-  of: { readonly standard: PieceStandard; readonly balance: Instrument },
+  means: RunMeans,
 ): TitratedRun | { readonly refusals: readonly Refusal[] } {
-  const { standards, samples, references, reagentBlank } = confirmed;
-  const titrated = [...standards, ...references].map((one) => one.titrated);
-  const endPoints = [...titrated, ...samples];
-  const run = { command: input, reagentBlank, standards, endPoints };
-  const shared = titrantRunOf(run, of.standard, of.balance);
+  const { samples } = confirmed;
+  const way = wayOf(input, confirmed, means);
   const refusals: Refusal[] = [];
   const computed = input.samples.flatMap(({ label, blank, sample }, index) => {
     const own = samples[index] as Titrated;
     const field = { at: `samples.${index}`, taken: 'sample' };
-    const one = computePortion(shared, { label, taken: sample, titrated: own }, field);
+    const one = computePortion(way, { label, taken: sample, titrated: own }, field);
     if ('refusals' in one) {
       refusals.push(...one.refusals);
       return [];
@@ -111,16 +148,12 @@ export function computeRun(
   });
   if (refusals.length > 0) return { refusals };
   const times = samples.map((one) => one.minutes);
-  const factor = runCalculated<TitrantFactorOutput>(
-    'titrant-factor',
-    factorInput(shared, times, input.titrantMolesPerLitre),
-    readingField('samples.0', 'sample'),
-  );
+  const factor = factorOf(input, way, { times, titre: means.titre });
   if ('refusals' in factor) return factor;
   return {
     factor,
     samples: computed.map((one) => one.body),
     determinations: computed.map((one) => one.determination),
-    shared,
+    way,
   };
 }

@@ -22,10 +22,10 @@ export function confirmAll(
     refusals.push(...one.refusals);
     return [];
   };
-  const { reagentBlank: blank, references = [] } = input;
+  const { reagentBlank: blank, references = [], standards: stated = [] } = input;
   const blankCurve =
     blank.kind === 'titrated' ? confirmed('the blank', 'reagentBlank', blank)[0] : undefined;
-  const standards = input.standards.flatMap((one, index) =>
+  const standards = stated.flatMap((one, index) =>
     confirmed(one.label, `standards.${index}`, one).map((titrated) => ({
       label: one.label,
       silver: one.silver,

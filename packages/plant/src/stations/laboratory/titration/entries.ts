@@ -13,7 +13,7 @@ export const TitrationRecorded = defineKind<TitrationRecordedBody>({
   version: 1,
   station: 'laboratory',
   meaning:
-    'An assayer titrated portions of one silver melt between standards of pure silver, and confirmed each end point on its curve. Where the standards lie too far apart the run is void and none of its determinations can be signed.',
+    'An assayer titrated portions of one silver melt between standards of pure silver, or by a factor of the titrant determined before, and confirmed each end point on its curve. Where the standards lie too far apart the run is void and none of its determinations can be signed.',
   body: titrationRecorded,
   postings: 'moves nothing',
   things: (body) => [

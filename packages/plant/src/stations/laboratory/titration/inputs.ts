@@ -83,9 +83,13 @@ const runFields = z.strictObject({
     unit: 'mol/L',
   }),
   method: endPointInput.shape.method,
-  drift: shared.drift,
-  silverFinenessPerMille: shared.silverFinenessPerMille,
-  silverStandardUncertaintyPerMille: shared.silverStandardUncertaintyPerMille,
+  titre: idSchema.optional().meta({
+    title: 'Titre',
+    description: 'The determination of the factor of this lot, in place of standards in the run.',
+  }),
+  drift: shared.drift.optional(),
+  silverFinenessPerMille: shared.silverFinenessPerMille.optional(),
+  silverStandardUncertaintyPerMille: shared.silverStandardUncertaintyPerMille.optional(),
   buretteStandardUncertaintyMillilitres: within('a standard uncertainty in mL', 0, 1).meta({
     title: 'Standard uncertainty of the burette',
     description: 'Of one volume delivered, from its calibration.',
@@ -104,6 +108,7 @@ const runFields = z.strictObject({
     .min(2, 'at least two standards')
     .max(20, 'at most 20 standards')
     .refine(isEachOnce, { error: 'standards with different labels' })
+    .optional()
     .meta({ title: 'Standards', description: 'Pure silver titrated before, between and after.' }),
   samples: z
     .array(
@@ -125,9 +130,30 @@ const runFields = z.strictObject({
   ...controlFields,
 });
 
+/** What is stated of the standards of a run; nothing of it where a titre stands for them. */
+const standardFields = [
+  'standards',
+  'drift',
+  'silverFinenessPerMille',
+  'silverStandardUncertaintyPerMille',
+] as const;
+
+/** A run rests on standards of its own, or on a titre, and never on both. */
+function eitherStandardsOrTitre(run: z.infer<typeof runFields>, context: z.RefinementCtx): void {
+  for (const field of standardFields) {
+    const isStated = run[field] !== undefined;
+    if (isStated === (run.titre === undefined)) continue;
+    const message = isStated
+      ? 'nothing, since a titre stands for the standards'
+      : 'what the standards of the run ask for, or a titre in their place';
+    context.addIssue({ code: 'custom', path: [field], message });
+  }
+}
+
 /** Whatever is titrated in a run bears a label of its own, so that its curve can be named. */
 export const titrationCommandInput = runFields.superRefine((run, context) => {
-  const taken = new Set(run.standards.map(({ label }) => label));
+  eitherStandardsOrTitre(run, context);
+  const taken = new Set((run.standards ?? []).map(({ label }) => label));
   for (const list of ['samples', 'references'] as const) {
     for (const [index, { label }] of (run[list] ?? []).entries()) {
       if (taken.has(label)) {
@@ -140,6 +166,25 @@ export const titrationCommandInput = runFields.superRefine((run, context) => {
 });
 
 export type TitrationCommand = z.infer<typeof titrationCommandInput>;
+
+/** The standards of a run that has its own, with what is stated of them. */
+export type StandardsOfRun = {
+  readonly [Field in (typeof standardFields)[number]]: NonNullable<TitrationCommand[Field]>;
+};
+
+/** The standards of a run; nothing where a titre stands for them. */
+export function standardsOfRun(run: TitrationCommand): StandardsOfRun | undefined {
+  const { standards, drift, silverFinenessPerMille, silverStandardUncertaintyPerMille } = run;
+  if (
+    standards === undefined ||
+    drift === undefined ||
+    silverFinenessPerMille === undefined ||
+    silverStandardUncertaintyPerMille === undefined
+  ) {
+    return undefined;
+  }
+  return { standards, drift, silverFinenessPerMille, silverStandardUncertaintyPerMille };
+}
 
 /** One titrated vessel as a command states it. */
 export type StatedTitration = Pick<

@@ -1,5 +1,10 @@
-import { roundNumberText, type TitrantFactorOutput } from '@cupel/calculation';
+import {
+  roundNumberText,
+  type TitrantFactorInput,
+  type TitrantFactorOutput,
+} from '@cupel/calculation';
 import type { BookReader } from '../../../journal/books.ts';
+import type { Calculated } from '../../../journal/calculated.ts';
 import { invariant } from '../../../journal/fault.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import {
@@ -30,7 +35,8 @@ import { computeRun, findReference } from './compute-run.ts';
 import { type Confirmed, confirmAll } from './confirm-all.ts';
 import { TitrationRecorded } from './entries.ts';
 import { type TitrationCommand, titrationCommandInput } from './inputs.ts';
-import { factorSpreadLimitPerMille, type TitrantRun } from './titration-run.ts';
+import { factorSpreadLimitPerMille, type WayOfRun } from './titration-run.ts';
+import { type TitreFacts, titreFacts, titreRefused, usedTitreOf } from './use-titre.ts';
 
 const method = 'titration' as const;
 
@@ -40,6 +46,8 @@ interface TitrationFacts extends RunFacts {
   readonly titrantLot: ReagentLotRow | undefined;
   /** The controls, the titrant among the lots where the register knows it. */
   readonly stated: StatedControls;
+  /** The determination that stands for the standards; nothing where the run has its own. */
+  readonly titre: TitreFacts | undefined;
 }
 
 async function titrationFacts(
@@ -58,8 +66,12 @@ async function titrationFacts(
   const { assayRun, melt, instrument } = input;
   const named = { id, field: 'balance', instant: circumstances.instant };
   const run = { assayRun, melt, instrument, method, ...stated };
+  const facts = await runFacts(books, run, circumstances);
+  const of = { titre: input.titre ?? '', lot: titrant, instant: circumstances.instant };
   return {
-    ...(await runFacts(books, run, circumstances)),
+    ...facts,
+    titre:
+      input.titre === undefined ? undefined : await titreFacts(books, of, facts.controls.inForce),
     balance: await namedInstrument(books, named),
     titrantLot,
     stated,
@@ -76,11 +88,11 @@ function atTitrant(refusal: Refusal, input: TitrationCommand, { stated }: Titrat
 function titratedControls(
   input: TitrationCommand,
   facts: TitrationFacts,
-  of: { readonly shared: TitrantRun; readonly confirmed: Confirmed },
+  of: { readonly way: WayOfRun; readonly confirmed: Confirmed },
 ): ReturnType<typeof judgeControls> {
-  const { shared, confirmed } = of;
+  const { way, confirmed } = of;
   const computed = confirmed.references.map(({ titrated }, index) =>
-    findReference(input, index, { shared, titrated }),
+    findReference(input, index, { way, titrated }),
   );
   const bad = computed.flatMap((one) => ('refusals' in one ? one.refusals : []));
   if (bad.length > 0) return { refusals: bad };
@@ -94,11 +106,13 @@ const print = (value: number): string => roundNumberText(value, 3, 'half-even');
 /** A drift is no scatter, so that the spread is judged only where the factor is taken for constant. */
 function spreadReason(
   { spreadPerMille }: TitrantFactorOutput,
-  run: Pick<TitrantRun, 'drift' | 'standards'>,
+  way: WayOfRun,
   standard: PieceStandard,
 ): string | null {
-  const limit = factorSpreadLimitPerMille(standard, run.standards.length);
-  if (run.drift !== 'none' || spreadPerMille <= limit) return null;
+  if (way.by === 'titre') return null;
+  const { drift, standards } = way.shared;
+  const limit = factorSpreadLimitPerMille(standard, standards.length);
+  if (drift !== 'none' || spreadPerMille <= limit) return null;
   return `The factors of the standards spread over ${print(spreadPerMille)} ‰; the limit is ${print(limit)} ‰.`;
 }
 
@@ -114,6 +128,13 @@ function determinedFactor(
     factorMilligramsPerMillilitre: last.factorMilligramsPerMillilitre,
     standardUncertaintyMilligramsPerMillilitre: last.standardUncertaintyMilligramsPerMillilitre,
   };
+}
+
+/** The silver of the standards, of the run or of the titre. */
+function silverOf({ input }: Calculated) {
+  const { silverFinenessPerMille, silverStandardUncertaintyPerMille } =
+    input as unknown as TitrantFactorInput;
+  return { silverFinenessPerMille, silverStandardUncertaintyPerMille };
 }
 
 /** Refuses a lot that the register knows as something else. */
@@ -141,6 +162,7 @@ function runRefused(input: TitrationCommand, facts: TitrationFacts): readonly Re
     ...unfitInstrument(facts.balance, ['balance']),
     ...unfitInstrument(facts.instrument, ['burette']),
     ...noTitrant(input, facts.titrantLot),
+    ...(facts.titre ? titreRefused(facts.titre, input.titrant) : []),
     ...runRefusals(named, facts, sampled).map((one) => atTitrant(one, input, facts)),
   ];
 }
@@ -156,18 +178,20 @@ function decideTitration(input: TitrationCommand, facts: TitrationFacts): Decisi
   const confirmed = confirmAll(input);
   if ('refusals' in confirmed) return confirmed;
   const { standard } = sampled;
-  const run = computeRun(input, confirmed, { standard, balance: balance.instrument });
+  const titre = facts.titre && usedTitreOf(facts.titre);
+  const run = computeRun(input, confirmed, { standard, balance: balance.instrument, titre });
   if ('refusals' in run) return run;
-  const controls = titratedControls(input, facts, { shared: run.shared, confirmed });
+  const controls = titratedControls(input, facts, { way: run.way, confirmed });
   if ('refusals' in controls) return controls;
   const voidReason = joinReasons([
-    spreadReason(run.factor.output, run.shared, standard),
+    spreadReason(run.factor.output, run.way, standard),
     controls.voidReason,
   ]);
   const { melt } = input;
   const tooMany = tooManyDeterminations(facts, { melt, determinations: run.samples.length });
   if (voidReason === null && tooMany.length > 0) return { refusals: tooMany };
-  const titrantFactor = determinedFactor(input.titrant, run.factor.output);
+  // A run by a titre determines no factor of its own.
+  const titrantFactor = titre ? undefined : determinedFactor(input.titrant, run.factor.output);
   // The register states a factor only of a lot that it knows, and never from a void run.
   const isStated = voidReason === null && facts.titrantLot !== undefined;
   const body: TitrationRecordedBody = {
@@ -177,11 +201,11 @@ function decideTitration(input: TitrationCommand, facts: TitrationFacts): Decisi
     titrant: input.titrant,
     halide: input.halide,
     titrantMolesPerLitre: input.titrantMolesPerLitre ?? null,
-    silverFinenessPerMille: input.silverFinenessPerMille,
-    silverStandardUncertaintyPerMille: input.silverStandardUncertaintyPerMille,
+    ...silverOf(run.factor.calculated),
     buretteStandardUncertaintyMillilitres: input.buretteStandardUncertaintyMillilitres,
     reagentBlank: confirmed.reagentBlank,
     standards: confirmed.standards,
+    ...(titre ? { titre: titre.used } : {}),
     samples: run.samples,
     references: confirmed.references,
     factor: run.factor.calculated,
@@ -191,13 +215,15 @@ function decideTitration(input: TitrationCommand, facts: TitrationFacts): Decisi
     voidReason,
     determinations: [...run.determinations],
     ...controls.quality,
-    titrantFactor,
+    ...(titrantFactor ? { titrantFactor } : {}),
   };
   return {
     entries: [
       draft(TitrationRecorded, body, { instrument: input.instrument }),
       ...controls.drafts,
-      ...(isStated ? [draftTitrantFactor({ ...titrantFactor, determinedIn: input.assayRun })] : []),
+      ...(isStated && titrantFactor
+        ? [draftTitrantFactor({ ...titrantFactor, determinedIn: input.assayRun })]
+        : []),
     ],
     answer: {
       assayRun: input.assayRun,
@@ -212,7 +238,7 @@ function decideTitration(input: TitrationCommand, facts: TitrationFacts): Decisi
   };
 }
 
-/** Records a titration run with its standards, its curves and every confirmed end point. */
+/** Records a titration run with its standards or the titre in their place, and every end point. */
 export const recordTitration = defineCommand({
   command: 'record-titration',
   station: 'laboratory',

@@ -15,4 +15,25 @@ export const titrationRefusals = {
     meaning: 'The end point that was taken lies outside the curve.',
     nextStep: 'Take a point between the first and the last volume of the curve.',
   },
+  TitreUnknown: {
+    meaning: 'No factor of the titrant was determined under that name.',
+    nextStep: 'Determine the titre of the lot first, or titrate standards in the run.',
+  },
+  TitreOfOtherLot: {
+    meaning: 'The factor was determined of another lot than the run was titrated with.',
+    nextStep: 'Name the determination of this lot, or scan the label of the bottle again.',
+  },
+  TitreHeld: {
+    meaning: 'The factor is in doubt, or was set aside.',
+    nextStep:
+      'Determine the titre anew, titrate standards in the run, or let the chief assayer answer the hold.',
+  },
+  TitreTooOld: {
+    meaning: 'The factor was determined longer ago than the method allows.',
+    nextStep: 'Determine the titre anew, or titrate standards in the run.',
+  },
+  TitreReplaced: {
+    meaning: 'The factor of the lot was determined anew since.',
+    nextStep: 'Name the newest determination of the lot.',
+  },
 } satisfies RefusalMeanings;

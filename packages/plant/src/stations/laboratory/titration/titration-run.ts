@@ -1,6 +1,7 @@
 import {
   criticalRangeFactors,
   type TitrantFactorInput,
+  type TitrationByFactorInput,
   type TitrationInput,
   type TitrationOutput,
 } from '@cupel/calculation';
@@ -13,14 +14,22 @@ import {
   repeatabilityPerMille,
   weighingStandardUncertaintyMilligrams,
 } from '../cupellation-run.ts';
-import type { Titrated, TitrationRecorded } from './bodies.ts';
-import type { TitrationCommand } from './inputs.ts';
+import type { Titrated, TitrationRecorded, UsedTitre } from './bodies.ts';
+import type { StandardsOfRun } from './inputs.ts';
 
 /** A standard of pure silver whose end point is confirmed. */
 type TitratedStandard = TitrationRecorded['standards'][number];
 
-/** What every portion of a run is computed with. */
+/** What every portion of a run with its own standards is computed with. */
 export type TitrantRun = Omit<TitrationInput, 'samples'>;
+
+/** What every portion of a run is computed with whose factor was determined before. */
+type FactorRun = Omit<TitrationByFactorInput, 'samples'>;
+
+/** By what the portions of a run are computed: its own standards, or a titre in their place. */
+export type WayOfRun =
+  | { readonly by: 'standards'; readonly shared: TitrantRun }
+  | { readonly by: 'titre'; readonly shared: FactorRun };
 
 /**
  * Relative repeatability of one titration, in ‰ of what is found: from the limit on duplicates, at
@@ -54,10 +63,7 @@ function blankOf(blank: TitrationRecorded['reagentBlank']) {
  */
 export function titrantRunOf(
   run: {
-    readonly command: Pick<
-      TitrationCommand,
-      'drift' | 'silverFinenessPerMille' | 'silverStandardUncertaintyPerMille'
-    >;
+    readonly command: StandardsOfRun;
     readonly reagentBlank: TitrationRecorded['reagentBlank'];
     readonly standards: readonly TitratedStandard[];
     /** Every end point but that of the blank. */
@@ -80,30 +86,52 @@ export function titrantRunOf(
     blankStandardUncertaintyMillilitres: blank.uncertainty,
     drift: run.command.drift,
     weighingStandardUncertaintyMilligrams: weighingStandardUncertaintyMilligrams(balance),
-    volumeStandardUncertaintyMillilitres: Math.max(
-      ...run.endPoints.map((one) => one.standardUncertaintyMillilitres),
-    ),
+    volumeStandardUncertaintyMillilitres: widestOf(run.endPoints),
     repeatabilityPerMille: relativeRepeatabilityPerMille(standard),
   };
 }
 
-/** The input of the calculation for one portion of the run. */
-export function portionInput(
-  shared: TitrantRun,
-  portion: { readonly label: string; readonly taken: Reading; readonly titrated: Titrated },
-): TitrationInput {
-  const { label, taken, titrated } = portion;
+/** The greatest standard uncertainty of all end points, which stands for each. */
+const widestOf = (endPoints: readonly Titrated[]): number =>
+  Math.max(...endPoints.map((one) => one.standardUncertaintyMillilitres));
+
+/** What the portions of a run share whose factor was determined before. */
+export function factorRunOf(
+  run: {
+    readonly titre: UsedTitre;
+    readonly reagentBlank: TitrationRecorded['reagentBlank'];
+    /** Every end point but that of the blank. */
+    readonly endPoints: readonly Titrated[];
+  },
+  standard: PieceStandard,
+  balance: Instrument,
+): FactorRun {
+  const blank = blankOf(run.reagentBlank);
+  const { titre } = run;
   return {
-    ...shared,
-    samples: [
-      {
-        label,
-        minutes: titrated.minutes,
-        sampleMassMilligrams: readingMilligrams(taken),
-        volumeMillilitres: titrated.volumeMillilitres,
-      },
-    ],
+    factorMilligramsPerMillilitre: titre.factorMilligramsPerMillilitre,
+    factorStandardUncertaintyMilligramsPerMillilitre:
+      titre.standardUncertaintyMilligramsPerMillilitre,
+    factorDegreesOfFreedom: titre.degreesOfFreedom,
+    blankMillilitres: blank.volume,
+    blankStandardUncertaintyMillilitres: blank.uncertainty,
+    weighingStandardUncertaintyMilligrams: weighingStandardUncertaintyMilligrams(balance),
+    volumeStandardUncertaintyMillilitres: widestOf(run.endPoints),
+    repeatabilityPerMille: relativeRepeatabilityPerMille(standard),
   };
+}
+
+/** The calculation for one portion of the run, with its input. */
+export function portionCalculation(
+  way: WayOfRun,
+  portion: { readonly label: string; readonly taken: Reading; readonly titrated: Titrated },
+): { readonly id: string; readonly input: TitrationInput | TitrationByFactorInput } {
+  const { label, taken, titrated } = portion;
+  const { minutes, volumeMillilitres } = titrated;
+  const sample = { label, sampleMassMilligrams: readingMilligrams(taken), volumeMillilitres };
+  return way.by === 'standards'
+    ? { id: 'titration', input: { ...way.shared, samples: [{ ...sample, minutes }] } }
+    : { id: 'titration-by-factor', input: { ...way.shared, samples: [sample] } };
 }
 
 /** The input of the factor of the titrant, wanted at those times. */
@@ -119,7 +147,11 @@ export function factorInput(
   };
 }
 
-const standardSilver = 'fineness of the standard silver';
+/** Parts that all runs share: of the silver that standards are made of, or of a titre. */
+const sharedByRuns = ['fineness of the standard silver', 'factor of the titrant'];
+
+const isSharedByRuns = ({ contribution }: { readonly contribution: string }): boolean =>
+  sharedByRuns.includes(contribution);
 
 const rootSumOfSquares = (parts: readonly { standardUncertaintyPerMille: number }[]): number =>
   Math.hypot(...parts.map((part) => part.standardUncertaintyPerMille));
@@ -131,8 +163,8 @@ const rootSumOfSquares = (parts: readonly { standardUncertaintyPerMille: number 
 export function determinationOf(blank: string, output: TitrationOutput): Determination {
   const [found] = output.determinations;
   invariant(found, 'a titration without a determination');
-  const method = output.budget.filter((part) => part.contribution === standardSilver);
-  invariant(method.length === 1, 'the budget of a titration has no part for the standard silver');
+  const method = output.budget.filter(isSharedByRuns);
+  invariant(method.length === 1, 'the budget of a titration has no part that all runs share');
   return {
     label: found.label,
     blank,
@@ -141,7 +173,7 @@ export function determinationOf(blank: string, output: TitrationOutput): Determi
       output.budget.filter((part) => !part.isShared),
     ),
     runStandardUncertaintyPerMille: rootSumOfSquares(
-      output.budget.filter((part) => part.isShared && part.contribution !== standardSilver),
+      output.budget.filter((part) => part.isShared && !isSharedByRuns(part)),
     ),
     methodStandardUncertaintyPerMille: rootSumOfSquares(method),
   };

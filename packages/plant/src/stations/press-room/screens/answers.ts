@@ -12,9 +12,12 @@ export interface MeltAtHand {
   readonly metal: string | null;
   readonly pieceStandard: string | null;
   readonly title: string | null;
-  readonly piecesAtReceiving: number;
-  readonly piecesInPressRoom: number;
-  readonly grossMicrogramsInPressRoom: number;
+  readonly isAtReceiving: boolean;
+  readonly isInPressRoom: boolean;
+  /** Nothing for those who count. */
+  readonly piecesAtReceiving: number | null;
+  readonly piecesInPressRoom: number | null;
+  readonly grossMicrogramsInPressRoom: number | null;
 }
 
 /** What the question `press-room-desk` answers. */

@@ -128,7 +128,7 @@ function AtHand({ answer, draft, change }: AtHandProps) {
   const busy = new Set(answer.runsOpen.map(({ press }) => press));
   const presses = instrumentsOfKind(answer.instruments, ['press']);
   const free = presses.filter(({ instrument }) => !busy.has(instrument));
-  const here = answer.melts.filter(({ piecesInPressRoom }) => piecesInPressRoom > 0);
+  const here = answer.melts.filter(({ isInPressRoom }) => isInPressRoom);
   const standard = here.find(({ melt }) => melt === draft['melt'])?.pieceStandard ?? undefined;
   return (
     <>
@@ -143,7 +143,10 @@ function AtHand({ answer, draft, change }: AtHandProps) {
         none="No blanks are in the press room; take some first."
         offers={here.map(({ melt, title, piecesInPressRoom }) => ({
           id: melt,
-          words: `${printNumber(piecesInPressRoom)} pieces, ${title ?? ''}`,
+          words:
+            piecesInPressRoom === null
+              ? (title ?? '')
+              : `${printNumber(piecesInPressRoom)} pieces, ${title ?? ''}`,
         }))}
         onTake={(melt) => change({ melt })}
       />

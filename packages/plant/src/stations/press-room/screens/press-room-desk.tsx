@@ -1,5 +1,6 @@
 import {
   Empty,
+  Figure,
   Metal,
   Page,
   Part,
@@ -212,14 +213,16 @@ function Melts({ answer }: { readonly answer: PressRoomAnswer }) {
               title: 'At receiving',
               unit: 'pieces',
               value: (row) => row.piecesAtReceiving,
-              decimals: 0,
+              cell: (row) => <PiecesThere pieces={row.piecesAtReceiving} are={row.isAtReceiving} />,
+              isNumber: true,
             },
             {
               key: 'here',
               title: 'Here',
               unit: 'pieces',
               value: (row) => row.piecesInPressRoom,
-              decimals: 0,
+              cell: (row) => <PiecesThere pieces={row.piecesInPressRoom} are={row.isInPressRoom} />,
+              isNumber: true,
             },
             {
               key: 'next',
@@ -234,6 +237,12 @@ function Melts({ answer }: { readonly answer: PressRoomAnswer }) {
   );
 }
 
+/** How many pieces lie there; for those who count only whether some do. */
+function PiecesThere({ pieces, are }: { readonly pieces: number | null; readonly are: boolean }) {
+  if (pieces !== null) return <Figure value={pieces} />;
+  return <span className="faint">{are ? 'some' : 'none'}</span>;
+}
+
 function MeltNext(props: {
   readonly row: PressRoomAnswer['melts'][number];
   readonly answer: PressRoomAnswer;
@@ -243,7 +252,7 @@ function MeltNext(props: {
   if (hold) return <PathLink to={holdPath(hold.hold)}>held: wants a ruling</PathLink>;
   const run = answer.runsOpen.find((one) => one.melt === row.melt);
   if (run) return <PathLink to={runPath(run.run)}>in run {run.run}</PathLink>;
-  if (row.piecesInPressRoom > 0) {
+  if (row.isInPressRoom) {
     return <PathLink to={withMelt('/press-room/open-run', row.melt)}>open a run</PathLink>;
   }
   return <PathLink to={withMelt('/press-room/take-blanks', row.melt)}>take blanks</PathLink>;

@@ -33,7 +33,7 @@ export function TakeBlanksPage() {
       </Page>
     );
   }
-  const waiting = answer.melts.filter(({ piecesAtReceiving }) => piecesAtReceiving > 0);
+  const waiting = answer.melts.filter(({ isAtReceiving }) => isAtReceiving);
   if (waiting.length === 0) {
     return (
       <Page title="Take blanks">
@@ -89,7 +89,9 @@ function TakeBlanks(props: {
           value={draft.melt}
           onChange={(one) => change({ melt: one })}
           hint={
-            melt ? `${printNumber(melt.piecesAtReceiving)} blanks lie at receiving.` : undefined
+            typeof melt?.piecesAtReceiving === 'number'
+              ? `${printNumber(melt.piecesAtReceiving)} blanks lie at receiving.`
+              : undefined
           }
           refusal={take.refusalAt('melt')}
         />
@@ -150,7 +152,7 @@ function Waiting(props: {
             <button type="button" className="link-button" onClick={() => props.onTake(melt)}>
               {melt}
             </button>{' '}
-            <Figure value={piecesAtReceiving} unit="pieces" />
+            {piecesAtReceiving === null ? null : <Figure value={piecesAtReceiving} unit="pieces" />}
             <p className="faint">
               {metal ? <Metal metal={metal} /> : null} {title}
             </p>

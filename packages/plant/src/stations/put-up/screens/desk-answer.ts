@@ -4,9 +4,12 @@ export interface DeskMelt {
   readonly metal: string;
   readonly pieceStandard: string;
   readonly title: string;
-  readonly piecesHere: number;
-  readonly piecesLoose: number;
+  /** Nothing for those who count. */
+  readonly piecesHere: number | null;
+  readonly piecesLoose: number | null;
   readonly piecesCondemned: number;
+  /** Whether enough pieces lie loose for a tube. */
+  readonly fillsTube: boolean;
   readonly holds: readonly string[];
   readonly piecesPerTube: number;
   readonly tubesPerBox: number;
@@ -25,6 +28,7 @@ export interface DeskTube {
 
 /** What the question `put-up-desk` answers. */
 export interface DeskAnswer {
+  readonly seesBook: boolean;
   readonly inTransit: readonly {
     readonly delivery: number;
     readonly run: string;

@@ -1,4 +1,5 @@
 import {
+  type Column,
   Empty,
   Figure,
   Mass,
@@ -15,7 +16,7 @@ import {
   useQuestion,
 } from '../../../workbench/index.ts';
 import { AcceptDelivery } from './accept-delivery.tsx';
-import type { DeskAnswer, DeskTube } from './desk-answer.ts';
+import type { DeskAnswer, DeskMelt, DeskTube } from './desk-answer.ts';
 
 const tubePath = (tube: string): string => pathTo('/put-up/tubes/$tube', { tube });
 
@@ -102,8 +103,12 @@ function Melts({ answer }: { readonly answer: DeskAnswer }) {
                 </>
               ),
             },
-            { key: 'here', title: 'Here', value: (row) => row.piecesHere, decimals: 0 },
-            { key: 'loose', title: 'Loose', value: (row) => row.piecesLoose, decimals: 0 },
+            ...(answer.seesBook
+              ? ([
+                  { key: 'here', title: 'Here', value: (row) => row.piecesHere, decimals: 0 },
+                  { key: 'loose', title: 'Loose', value: (row) => row.piecesLoose, decimals: 0 },
+                ] as Column<DeskMelt>[])
+              : []),
             {
               key: 'state',
               title: 'State',
@@ -111,7 +116,7 @@ function Melts({ answer }: { readonly answer: DeskAnswer }) {
               cell: (row) =>
                 row.holds.length > 0 ? (
                   <State word={`held by ${row.holds.join(', ')}`} tone="stopped" />
-                ) : row.piecesLoose >= row.piecesPerTube ? (
+                ) : row.fillsTube ? (
                   <PathLink to={`/put-up/weigh?melt=${encodeURIComponent(row.melt)}`}>
                     fill a tube
                   </PathLink>
@@ -150,6 +155,9 @@ function TubeList(props: {
   );
 }
 
+const piecesOf = (rows: readonly DeskTube[]): number =>
+  rows.reduce((sum, row) => sum + row.pieces, 0);
+
 function Waiting({ answer }: { readonly answer: DeskAnswer }) {
   const { proved } = answer;
   return (
@@ -183,7 +191,7 @@ function Waiting({ answer }: { readonly answer: DeskAnswer }) {
                 title: 'Pieces',
                 value: (row) => row.pieces,
                 decimals: 0,
-                sum: (rows) => rows.reduce((sum, row) => sum + row.pieces, 0),
+                ...(answer.seesBook ? { sum: piecesOf } : {}),
               },
               { key: 'words', title: 'Count', value: (row) => row.words },
             ]}

@@ -80,7 +80,11 @@ function WeighTube({ answer }: { readonly answer: DeskAnswer }) {
   return (
     <Page
       title="Weigh tube"
-      about={`${melt?.title ?? draft.melt}: ${melt?.piecesLoose ?? 0} pieces lie loose`}
+      about={
+        typeof melt?.piecesLoose === 'number'
+          ? `${melt.title}: ${melt.piecesLoose} pieces lie loose`
+          : (melt?.title ?? draft.melt)
+      }
       known={<LastTube tube={draft.last} state={String(weigh.answer['state'] ?? '')} />}
       act={
         <MainAct

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { calculatedSchema } from '../../../journal/calculated.ts';
-import { idSchema, titleSchema } from '../../registers/index.ts';
+import { idSchema, reasonSchema, titleSchema } from '../../registers/index.ts';
 import { keptFileSchema } from '../difference/bodies.ts';
 import { contentUnits } from './content.ts';
 
@@ -47,3 +47,11 @@ export const materialCertificateAttached = z.strictObject({
 
 export type CertifiedMelt = Readonly<z.infer<typeof certifiedMelt>>;
 export type MaterialCertificateAttachedBody = Readonly<z.infer<typeof materialCertificateAttached>>;
+
+export const certificateForgone = z.strictObject({
+  consignment: idSchema,
+  melts: z.array(idSchema).min(1),
+  reason: reasonSchema,
+});
+
+export type CertificateForgoneBody = Readonly<z.infer<typeof certificateForgone>>;

@@ -36,4 +36,40 @@ export const signedMelts = defineBook<{ melt: string; isSigned: boolean; entry: 
   key: ['melt'],
 });
 
-export const documentBooks = [certifiedMelts, materialCertificates, signedMelts] as const;
+export type AwaitedCertificate = {
+  readonly consignment: string;
+  readonly melt: string;
+  /** Entry and time of the certificate that first left the melt out. */
+  readonly entry: number;
+  readonly since: string;
+};
+
+/** Melts that wait for a certificate; nothing else stands here, so that the docket reads no more. */
+export const awaitedCertificates = defineBook<AwaitedCertificate>({
+  name: 'receiving_awaited_certificate',
+  meaning: 'A melt that no certificate of its consignment names, while others of it are named.',
+  key: ['consignment', 'melt'],
+});
+
+type ForgoneCertificate = {
+  readonly consignment: string;
+  readonly melt: string;
+  readonly reason: string;
+  readonly entry: number;
+  readonly instant: string;
+  readonly author: string;
+};
+
+export const forgoneCertificates = defineBook<ForgoneCertificate>({
+  name: 'receiving_forgone_certificate',
+  meaning: 'A melt that the chief assayer lets go without a certificate, and why.',
+  key: ['consignment', 'melt'],
+});
+
+export const documentBooks = [
+  awaitedCertificates,
+  certifiedMelts,
+  forgoneCertificates,
+  materialCertificates,
+  signedMelts,
+] as const;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bookWriter } from '../../../journal/books.ts';
+import { consignments } from '../books.ts';
 import { noteResult } from '../from-laboratory.ts';
 import { supplierFinenessOf } from '../index.ts';
 import { makeAnnouncedTrial, type ReceivingTrial } from '../trial-receiving.ts';
@@ -236,5 +237,35 @@ describe("the supplier's certificate", () => {
     await attached(trial, { ...other, melts: [certified('M-2', null)] });
     expect(await documentDocket(trial.books)).toEqual([]);
     expect(await trial.ask('material-certificates', { consignment: 'X' }, 'custodian')).toBeNull();
+  });
+
+  it('stays on the docket when the melt is sampled, until the chief assayer goes without', async () => {
+    const trial = await makeAnnouncedTrial();
+    await attached(trial);
+    await trial.store.write(async (writer) => {
+      const books = bookWriter(writer);
+      const row = await books.get(consignments, 'C-1');
+      if (row) await books.put(consignments, { ...row, state: 'samples drawn' });
+    });
+    expect(await documentDocket(trial.books)).toMatchObject([
+      { what: 'No certificate of consignment C-1 names M-2.' },
+    ]);
+    const without = { consignment: 'C-1', melts: ['M-2'], reason: 'The supplier has none.' };
+    const command = 'go-without-certificate';
+    const named = (refused: readonly { refusal: string }[]) => refused.map((one) => one.refusal);
+    expect(named(await trial.refused(command, { ...without, melts: ['M-1'] }, 'chief'))).toEqual([
+      'CertificateNotAwaited',
+    ]);
+    expect(
+      named(await trial.refused(command, { ...without, consignment: 'C-9' }, 'chief')),
+    ).toEqual(['ConsignmentUnknown']);
+    await trial.recorded(command, without, 'chief');
+    expect(await documentDocket(trial.books)).toEqual([]);
+    expect(
+      await trial.ask('material-certificates', { consignment: 'C-1' }, 'custodian'),
+    ).toMatchObject({ missing: [], awaited: [], forgone: [{ melt: 'M-2' }] });
+    // A further certificate waits for nothing that was given up.
+    await attached(trial, { file: { name: 'two.pdf', sha256: 'cd'.repeat(32) } });
+    expect(await documentDocket(trial.books)).toEqual([]);
   });
 });

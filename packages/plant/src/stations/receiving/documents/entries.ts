@@ -1,6 +1,11 @@
 import { defineKind } from '../../../journal/station.ts';
-import { type MaterialCertificateAttachedBody, materialCertificateAttached } from './bodies.ts';
-import { applyCertificate } from './read-model.ts';
+import {
+  type CertificateForgoneBody,
+  certificateForgone,
+  type MaterialCertificateAttachedBody,
+  materialCertificateAttached,
+} from './bodies.ts';
+import { applyCertificate, applyForgone } from './read-model.ts';
 
 export const MaterialCertificateAttached = defineKind<MaterialCertificateAttachedBody>({
   kind: 'MaterialCertificateAttached',
@@ -19,4 +24,19 @@ export const MaterialCertificateAttached = defineKind<MaterialCertificateAttache
   apply: applyCertificate,
 });
 
-export const documentKinds = [MaterialCertificateAttached] as const;
+export const CertificateForgone = defineKind<CertificateForgoneBody>({
+  kind: 'CertificateForgone',
+  version: 1,
+  station: 'receiving',
+  meaning:
+    "The chief assayer lets melts go without a supplier's certificate, and says why. It says nothing of the metal; a certificate that comes later is still attached.",
+  body: certificateForgone,
+  postings: 'moves nothing',
+  things: (body) => [
+    { thing: 'consignment', id: body.consignment },
+    ...body.melts.map((id) => ({ thing: 'melt', id })),
+  ],
+  apply: applyForgone,
+});
+
+export const documentKinds = [MaterialCertificateAttached, CertificateForgone] as const;

@@ -4,9 +4,9 @@ import { defineQuestion, type Person } from '../../../journal/station.ts';
 import type { Json, JsonObject } from '../../../ports/json.ts';
 import { pieceStandardOf, supplierOf } from '../../registers/index.ts';
 import { consignments, melts } from '../books.ts';
-import type { MaterialCertificate } from './books.ts';
+import { forgoneCertificates, type MaterialCertificate } from './books.ts';
 import { MaterialCertificateAttached } from './entries.ts';
-import { certificatesOf, certifiedValuesOf, isResultSigned } from './read-model.ts';
+import { awaitedOf, certificatesOf, certifiedValuesOf, isResultSigned } from './read-model.ts';
 
 /** Who may open the file before the results are signed: who received it, and never one who assays. */
 function mayOpenFirst({ roles }: Person): boolean {
@@ -50,7 +50,7 @@ async function meltShown(books: BookReader, melt: string): Promise<JsonObject> {
   };
 }
 
-/** The material certificates of a consignment, its melts without one, and what may be shown of them. */
+/** The material certificates of a consignment, its melts without one, and what may be shown of each. */
 export const certificatesQuestion = defineQuestion({
   question: 'material-certificates',
   station: 'receiving',
@@ -61,6 +61,8 @@ export const certificatesQuestion = defineQuestion({
     const own = await books.select(melts, { by: 'byConsignment', prefix: [input.consignment] });
     const standing = await certificatesOf(books, input.consignment);
     const named = new Set(standing.flatMap((one) => one.melts));
+    const forgone = await books.select(forgoneCertificates, { prefix: [input.consignment] });
+    for (const { melt } of forgone) named.add(melt);
     const certificates: JsonObject[] = [];
     for (const one of standing) certificates.push(await certificateShown(books, one, person));
     const shown: JsonObject[] = [];
@@ -76,6 +78,14 @@ export const certificatesQuestion = defineQuestion({
       missing: own
         .filter(({ melt, state }) => !named.has(melt) && state !== 'returned')
         .map(({ melt }) => melt),
+      /** Melts for which a certificate is waited, since others of the consignment came with one. */
+      awaited: (await awaitedOf(books, input.consignment)).map(({ melt }) => melt),
+      forgone: forgone.map(({ melt, reason, entry, instant }) => ({
+        melt,
+        reason,
+        entry,
+        instant,
+      })),
     };
   },
 });

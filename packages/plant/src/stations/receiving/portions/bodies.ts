@@ -47,6 +47,8 @@ export const portionSent = z.strictObject({
   to: z.enum(recipients),
   sealFound: idSchema,
   document: titleSchema,
+  /** Day until which its result is asked for; absent where none was agreed. */
+  answerBy: daySchema.exactOptional(),
 });
 
 export const portionTakenBack = z.strictObject({

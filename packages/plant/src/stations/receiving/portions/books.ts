@@ -1,6 +1,6 @@
 import { defineBook } from '../../../journal/books.ts';
 import type { Metal } from '../../../journal/place.ts';
-import type { PortionParty, PortionState } from './words.ts';
+import type { PortionParty, PortionState, Recipient } from './words.ts';
 
 /** A sealed portion of a sample. */
 export type PortionRow = {
@@ -39,6 +39,27 @@ export const portions = defineBook<PortionRow>({
   },
 });
 
+/** A sending of a portion: what went with its note. */
+export type SendingRow = {
+  readonly portion: string;
+  readonly entry: number;
+  readonly instant: string;
+  readonly author: string;
+  readonly witness: string;
+  readonly to: Recipient;
+  readonly document: string;
+  readonly seal: string;
+  readonly blanks: readonly string[];
+  readonly grossMicrograms: number;
+  readonly answerBy: string | null;
+};
+
+export const sendings = defineBook<SendingRow>({
+  name: 'receiving_portion_sending',
+  meaning: 'A portion that went to supplier or umpire: by whom, under which seal, until when.',
+  key: ['portion', 'entry'],
+});
+
 export type BlankUse = 'measured' | 'cut' | 'returned';
 
 /** What the laboratory did with a blank of a sample. */
@@ -48,4 +69,4 @@ export const blankUse = defineBook<{ blank: string; use: BlankUse; entry: number
   key: ['blank', 'use'],
 });
 
-export const portionBooks = [blankUse, portions] as const;
+export const portionBooks = [blankUse, portions, sendings] as const;

@@ -123,6 +123,7 @@ describe('seal-portions', () => {
     const [sealed = ''] = spare();
     const cutting = { melt: 'N-1', blanks: [...forAssay, sealed] };
     expect(await refusedBy(trial.do('cut-blanks', cutting, 'assayer'))).toMatchObject([
+      { refusal: 'BlankNotForAssay', field: 'blanks.2' },
       { refusal: 'BlankInPortion', field: 'blanks.2', figures: { portion: 'P-1' } },
     ]);
     const returning = {
@@ -220,12 +221,12 @@ describe('seal-portions', () => {
     const cuttings = portion('P-1', 'reserve', { gross: reading('104.14', 'g') });
     // Thirteen blanks of 8.01 g are 104.13 g.
     expect(await refusedBy(seal([cuttings]))).toMatchObject([
-      { refusal: 'PortionsBeyondLaboratory', figures: { freeMicrograms: 104_130_000 } },
+      { refusal: 'PortionsBeyondLaboratory', figures: { melt: 'N-1' } },
     ]);
     recorded(await seal(four()));
     const left = portion('P-9', 'reserve', { gross: reading('40.06', 'g') });
     expect(await refusedBy(seal([left]))).toMatchObject([
-      { refusal: 'PortionsBeyondLaboratory', figures: { freeMicrograms: 40_050_000 } },
+      { refusal: 'PortionsBeyondLaboratory', figures: { melt: 'N-1' } },
     ]);
   });
 
@@ -306,8 +307,13 @@ describe('a sealed portion', () => {
   it('is opened by two people, and its blanks are free again', async () => {
     recorded(await end('open-portion', 'P-1'));
     expect((await heldBlanks(trial.books, 'N-1')).size).toBe(6);
-    const cutting = { melt: 'N-1', blanks: [...forAssay, ...spare().slice(0, 2)] };
-    recorded(await trial.do('cut-blanks', cutting, 'assayer'));
+    const returning = {
+      melt: 'N-1',
+      blanks: spare().slice(0, 2),
+      gross: reading('16.02', 'g'),
+      instrument: 'B-1',
+    };
+    recorded(await trial.do('return-blanks', returning, 'inspector', 'custodian'));
   });
 
   it('goes back to its melt, or to the scrap, once its day has passed', async () => {
@@ -417,8 +423,11 @@ describe('a sealed portion', () => {
     expect(await trial.ask('portion', { portion: 'X' }, 'inspector')).toBeNull();
     expect(await trial.ask('melt-portions', { melt: 'N-1' }, 'inspector')).toMatchObject({
       isDrawn: true,
-      freeMicrograms: 40_050_000,
+      freeMicrograms: null,
       portions: [{}, {}, {}, {}],
+    });
+    expect(await trial.ask('melt-portions', { melt: 'N-1' }, 'chief')).toMatchObject({
+      freeMicrograms: 40_050_000,
     });
     expect(await trial.ask('melt-portions', { melt: 'X' }, 'inspector')).toBeNull();
   });

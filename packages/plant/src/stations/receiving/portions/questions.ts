@@ -1,12 +1,13 @@
 import { z } from 'zod';
 import type { BookReader } from '../../../journal/books.ts';
 import { balances } from '../../../journal/core-books.ts';
+import { maySeeBook } from '../../../journal/sees-book.ts';
 import { defineQuestion } from '../../../journal/station.ts';
 import type { Json, JsonObject } from '../../../ports/json.ts';
 import { instrumentsAtPlace, pieceStandardOf, plantDay } from '../../registers/index.ts';
 import { blanks, consignments, melts, samplingOrders } from '../books.ts';
 import { isMeltInDispute } from '../difference/queries.ts';
-import { blankUse, type PortionRow, portions } from './books.ts';
+import { blankUse, type PortionRow, portions, sendings } from './books.ts';
 import { heldBlanks, keptPortions, portionsOfMelt } from './read-model.ts';
 import { recipientsOf } from './words.ts';
 
@@ -58,7 +59,16 @@ export const portionQuestion = defineQuestion({
     const row = await books.get(portions, input.portion);
     if (!row) return null;
     const day = await plantDay(books, instant);
-    return { ...(await portionShown(books, row, day)), balances: await balancesOf(books) };
+    const [sent] = await books.select(sendings, {
+      prefix: [input.portion],
+      descending: true,
+      limit: 1,
+    });
+    return {
+      ...(await portionShown(books, row, day)),
+      sent: sent ? { entry: sent.entry, answerBy: sent.answerBy } : null,
+      balances: await balancesOf(books),
+    };
   },
 });
 
@@ -67,7 +77,7 @@ export const meltPortions = defineQuestion({
   question: 'melt-portions',
   station,
   input: z.strictObject({ melt: z.string() }),
-  answer: async (books, input, { instant }) => {
+  answer: async (books, input, { instant, person }) => {
     const melt = await books.get(melts, input.melt);
     const order = await books.get(samplingOrders, input.melt);
     if (!melt || !order) return null;
@@ -78,6 +88,8 @@ export const meltPortions = defineQuestion({
     const held = await heldBlanks(books, input.melt);
     const sample: JsonObject[] = [];
     for (const row of await books.select(blanks, { by: 'byMelt', prefix: [input.melt] })) {
+      // Further blanks that were never taken lie in no sample.
+      if (row.further !== undefined && !row.isDrawn) continue;
       const uses = (await books.select(blankUse, { prefix: [row.blank] })).map(({ use }) => use);
       const holding = held.get(row.blank);
       const isWhole = row.isDrawn && !uses.some((use) => use !== 'measured');
@@ -85,6 +97,7 @@ export const meltPortions = defineQuestion({
       sample.push({
         blank: row.blank,
         forAssay: row.forAssay,
+        isWhole,
         canBeSealed: isWhole && isReady && !holding,
         portion: holding?.portion ?? null,
       });
@@ -101,9 +114,11 @@ export const meltPortions = defineQuestion({
       isDrawn: order.drawnEntry !== null,
       pieceStandardTitle: standard?.title ?? melt.pieceStandard,
       blanks: sample,
-      freeMicrograms:
-        (lying?.grossMicrograms ?? 0) -
-        sealed.reduce((sum, { grossMicrograms }) => sum + grossMicrograms, 0),
+      // Whoever counts the laboratory's metal is not told what should lie there.
+      freeMicrograms: maySeeBook({ person })
+        ? (lying?.grossMicrograms ?? 0) -
+          sealed.reduce((sum, { grossMicrograms }) => sum + grossMicrograms, 0)
+        : null,
       portions: shown,
       balances: await balancesOf(books),
     };

@@ -9,7 +9,7 @@ import type {
   PortionsSealedBody,
   PortionTakenBackBody,
 } from './bodies.ts';
-import { type BlankUse, blankUse, type PortionRow, portions } from './books.ts';
+import { type BlankUse, blankUse, type PortionRow, portions, sendings } from './books.ts';
 import { isHeld, portionStates } from './words.ts';
 
 export async function applySealing(
@@ -46,7 +46,21 @@ export async function applySending(
   books: BookWriter,
   entry: RecordedEntry<PortionSentBody>,
 ): Promise<void> {
-  const { to, document } = entry.body;
+  const { portion, to, document, sealFound, grossMicrograms, answerBy } = entry.body;
+  const row = await books.get(portions, portion);
+  await books.put(sendings, {
+    portion,
+    entry: entry.number,
+    instant: entry.instant,
+    author: entry.author,
+    witness: entry.witness ?? '',
+    to,
+    document,
+    seal: sealFound,
+    blanks: row?.blanks ?? [],
+    grossMicrograms,
+    answerBy: answerBy ?? null,
+  });
   await changePortion(books, entry, { state: `with the ${to}`, document });
 }
 

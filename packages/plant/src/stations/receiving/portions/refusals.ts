@@ -2,6 +2,10 @@ import type { RefusalMeanings } from '../../../journal/refusal.ts';
 
 /** The refusals of portions. */
 export const portionRefusals = {
+  AnswerDayPast: {
+    meaning: 'The day until which the result of a portion is asked for has passed.',
+    nextStep: 'State a day from today on, or none.',
+  },
   SampleNotDrawn: {
     meaning: 'The sample of the melt has been ordered and not been drawn.',
     nextStep: 'Draw the sample by its pick list first.',

@@ -208,6 +208,10 @@ function massRefusals(
       message: `The portions weigh ${asked / 1e6} g; of melt ${input.melt} ${free / 1e6} g lie in the laboratory unsealed.`,
       field: 'portions',
       figures: { melt: input.melt, askedMicrograms: asked, freeMicrograms: free },
+      toOthers: {
+        message: `The portions weigh ${asked / 1e6} g; less of melt ${input.melt} lies in the laboratory unsealed.`,
+        figures: { melt: input.melt, askedMicrograms: asked },
+      },
     }),
   ];
 }

@@ -2,7 +2,13 @@ import { z } from 'zod';
 import { massReadingSchema, readingMicrograms } from '../../../journal/reading.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
-import { type Instrument, idSchema, instrumentOf, titleSchema } from '../../registers/index.ts';
+import {
+  daySchema,
+  type Instrument,
+  idSchema,
+  instrumentOf,
+  titleSchema,
+} from '../../registers/index.ts';
 import { usableBalance } from '../weighing-refusals.ts';
 import type { PortionRow } from './books.ts';
 import { PortionSent, PortionTakenBack } from './entries.ts';
@@ -33,6 +39,10 @@ export const sendPortion = defineCommand({
       .meta({ title: 'To', description: 'Who gets it.' }),
     sealFound: sealField,
     document: titleSchema.meta({ title: 'Document', description: 'With which it goes.' }),
+    answerBy: daySchema
+      .nullable()
+      .default(null)
+      .meta({ title: 'Answer by', description: 'The day until which its result is asked for.' }),
   }),
   roles: ['custodian'],
   signature: 'author and witness',
@@ -45,13 +55,35 @@ export const sendPortion = defineCommand({
     const refusals = [
       ...recipientRefusals(portion, input.to),
       ...sealRefusals(portion, input.sealFound),
+      ...answerRefusals(input, facts.day),
     ];
     if (refusals.length > 0) return { refusals };
-    const { to, sealFound, document } = input;
-    const body = { ...fieldsOf(portion), ...metalOf(portion), to, sealFound, document };
+    const { to, sealFound, document, answerBy } = input;
+    const body = {
+      ...fieldsOf(portion),
+      ...metalOf(portion),
+      to,
+      sealFound,
+      document,
+      ...(answerBy === null ? {} : { answerBy }),
+    };
     return { entries: [draft(PortionSent, body)], answer: { portion: input.portion, to } };
   },
 });
+
+function answerRefusals(
+  { portion, answerBy }: { readonly portion: string; readonly answerBy: string | null },
+  day: string,
+): readonly Refusal[] {
+  if (answerBy === null || answerBy >= day) return [];
+  return [
+    refuse(portionRefusals, 'AnswerDayPast', {
+      message: `The result of portion ${portion} is asked for until ${answerBy}; today is ${day}.`,
+      field: 'answerBy',
+      figures: { portion, answerBy, day },
+    }),
+  ];
+}
 
 function recipientRefusals(portion: PortionRow, to: Recipient): readonly Refusal[] {
   if (recipientsOf(portion.for).includes(to)) return [];

@@ -90,13 +90,16 @@ export interface ConsignmentAnswer extends Omit<ShownConsignment, 'drums'> {
 export interface DeskAnswer {
   readonly day: string;
   readonly consignments: readonly ShownConsignment[];
-  readonly lying: readonly {
-    readonly metal: string;
-    readonly pieceStandard: string;
-    readonly melt: string;
-    readonly pieces: number;
-    readonly grossMicrograms: number;
-  }[];
+  /** Nothing for those who count. */
+  readonly lying:
+    | readonly {
+        readonly metal: string;
+        readonly pieceStandard: string;
+        readonly melt: string;
+        readonly pieces: number;
+        readonly grossMicrograms: number;
+      }[]
+    | null;
   readonly suppliers: readonly {
     readonly supplier: string;
     readonly name: string;

@@ -1,6 +1,5 @@
 import type { ReactNode } from 'react';
 import {
-  ChoiceField,
   Empty,
   emptyReading,
   Facts,
@@ -8,7 +7,6 @@ import {
   Figure,
   MainAct,
   Page,
-  PaperLink,
   Part,
   PathLink,
   Pending,
@@ -27,10 +25,7 @@ import {
 import { HowDrawn, type PickListAnswer, Picks } from './pick-list-parts.tsx';
 import { countScanned, forgetScan, nothingScanned } from './picks-in-hand.ts';
 import { ScanPicks, SubstitutePick } from './scan-picks.tsx';
-
-/** Sizes of the trays on which blanks are laid out; none where they are counted out of the drum. */
-const traySizes = ['none', '25', '50', '100', '200'] as const;
-type TraySize = (typeof traySizes)[number];
+import { TrayChoice, type TraySize } from './tray-choice.tsx';
 
 /** Which blanks to take out of which drum, by a draw that nobody could choose. */
 export function PickListPage({ params }: ScreenProps) {
@@ -55,7 +50,14 @@ export function PickListPage({ params }: ScreenProps) {
       </Page>
     );
   }
-  const trays = <Trays melt={melt} tray={tray} change={(chosen) => change({ tray: chosen })} />;
+  const trays = (
+    <TrayChoice
+      melt={melt}
+      paper="pick-list"
+      tray={tray}
+      change={(chosen) => change({ tray: chosen })}
+    />
+  );
   return answer.drawnEntry === null ? (
     <ToBeDrawn answer={answer} trays={trays} />
   ) : (
@@ -70,32 +72,6 @@ interface ListProps {
 interface ShownProps extends ListProps {
   /** How the blanks are laid out, and the list as a paper. */
   readonly trays: ReactNode;
-}
-
-function Trays(props: {
-  readonly melt: string;
-  readonly tray: TraySize;
-  readonly change: (tray: TraySize) => void;
-}) {
-  const { melt, tray, change } = props;
-  return (
-    <div className="not-printed">
-      <ChoiceField
-        label="The blanks are laid out on"
-        value={tray}
-        choices={traySizes.map((size) => ({
-          value: size,
-          label: size === 'none' ? 'no trays' : `trays of ${size}`,
-        }))}
-        onChange={change}
-      />
-      <span className="pick-list-paper">
-        <PaperLink paper="pick-list" id={tray === 'none' ? melt : `${melt}@${tray}`}>
-          Print the pick list
-        </PaperLink>
-      </span>
-    </div>
-  );
 }
 
 /** Why the draw cannot be recorded yet. */
@@ -156,6 +132,7 @@ function ToBeDrawn({ answer, trays }: ShownProps) {
       <div className="not-printed">
         <SubstitutePick
           melt={melt}
+          command="substitute-pick"
           onSubstituted={(blank) => change({ inHand: forgetScan(draft.inHand, blank) })}
         />
         <Part title="Record the draw">

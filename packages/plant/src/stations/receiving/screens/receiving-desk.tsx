@@ -48,7 +48,7 @@ export function ReceivingDesk() {
         </div>
       }
     >
-      <Lying answer={answer} />
+      {answer.lying ? <Lying rows={answer.lying} /> : null}
       {open.length > 0 ? <DrumInHand open={open} /> : null}
       <Part
         title="At work"
@@ -78,8 +78,8 @@ export function ReceivingDesk() {
 }
 
 /** What lies here now. */
-function Lying({ answer }: { readonly answer: DeskAnswer }) {
-  const lying = answer.lying.filter(({ pieces }) => pieces > 0);
+function Lying({ rows }: { readonly rows: NonNullable<DeskAnswer['lying']> }) {
+  const lying = rows.filter(({ pieces }) => pieces > 0);
   const sum = (of: (row: (typeof lying)[number]) => number) =>
     lying.reduce((total, row) => total + of(row), 0);
   return (

@@ -66,15 +66,17 @@ export function ScanPicks(props: {
 /** A pick that cannot be taken: another place is drawn in its stead, and the reason is recorded. */
 export function SubstitutePick(props: {
   readonly melt: string;
+  /** Of the first sample, or of further blanks. */
+  readonly command: 'substitute-pick' | 'substitute-further-pick';
   readonly onSubstituted: (blank: string) => void;
 }) {
   const { melt, onSubstituted } = props;
-  const [draft, change, clear] = useDraft(`substitute pick ${melt}`, {
+  const [draft, change, clear] = useDraft(`${props.command} ${melt}`, {
     blank: '',
     from: 'the same drum' as 'the same drum' | 'the other drums',
     reason: '',
   });
-  const substitute = useCommand('substitute-pick', {
+  const substitute = useCommand(props.command, {
     onRecorded: () => {
       onSubstituted(draft.blank);
       clear();

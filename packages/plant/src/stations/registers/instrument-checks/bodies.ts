@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Calculated, calculatedSchema } from '../../../journal/calculated.ts';
 import { massReadingSchema } from '../../../journal/reading.ts';
-import { idSchema, titleSchema } from '../identity.ts';
+import { idSchema, reasonSchema, titleSchema } from '../identity.ts';
 import { instrumentId } from '../instruments.ts';
 
 const checkStandard = idSchema.meta({
@@ -81,3 +81,12 @@ export const instrumentChecked = z.strictObject({
 });
 
 export type InstrumentChecked = z.infer<typeof instrumentChecked>;
+
+export const calibrationDoubted = z.strictObject({
+  instrument: instrumentId,
+  /** Entry of the calibration, or of the registration, that was found wrong. */
+  calibration: z.int().min(1),
+  reason: reasonSchema,
+});
+
+export type CalibrationDoubted = z.infer<typeof calibrationDoubted>;

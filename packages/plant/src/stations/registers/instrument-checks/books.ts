@@ -15,17 +15,20 @@ export const instrumentChecks = defineBook<InstrumentCheckRow>({
 
 export type SuspectIntervalRow = {
   readonly instrument: string;
-  /** Entry of the failed check, which ends the interval. */
+  /** Entry that found it, which ends the interval: a failed check, or a doubt of the calibration. */
   readonly through: number;
   readonly throughInstant: string;
   /** Entry of the last check, calibration or registration that was good; it begins the interval. */
   readonly from: number;
   readonly words: string;
+  /** A check that failed, or a calibration that was found wrong. */
+  readonly cause: 'check' | 'calibration';
 };
 
 export const suspectIntervals = defineBook<SuspectIntervalRow>({
   name: 'registers_suspect_interval',
-  meaning: 'Readings of an instrument between its last good check and a failed one, in doubt.',
+  meaning:
+    'Readings of an instrument in doubt: since its last good check, or since a wrong calibration.',
   key: ['instrument', 'through'],
 });
 

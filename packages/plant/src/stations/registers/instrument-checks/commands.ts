@@ -1,13 +1,23 @@
 import { z } from 'zod';
-import { refuse } from '../../../journal/refusal.ts';
+import type { BookReader } from '../../../journal/books.ts';
+import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import { defineCommand, draft } from '../../../journal/station.ts';
-import { instruments } from '../books.ts';
+import { type InstrumentRow, instruments } from '../books.ts';
+import { reasonSchema } from '../identity.ts';
 import { instrumentId } from '../instruments.ts';
 import { registersRefusals } from '../refusals.ts';
 import { checkSchema } from './bodies.ts';
-import { InstrumentChecked } from './entries.ts';
+import { type SuspectIntervalRow, suspectIntervals } from './books.ts';
+import { CalibrationDoubted, InstrumentChecked } from './entries.ts';
 import { judgeCheck, wordsOfCheck } from './judge.ts';
 import { instrumentCheckRefusals } from './refusals.ts';
+
+const instrumentUnknown = (instrument: string): Refusal =>
+  refuse(registersRefusals, 'InstrumentUnknown', {
+    message: `${instrument} is not in the register of instruments.`,
+    field: 'instrument',
+    figures: { instrument },
+  });
 
 /** Records a check of an instrument between its calibrations. */
 export const recordInstrumentCheck = defineCommand({
@@ -19,14 +29,7 @@ export const recordInstrumentCheck = defineCommand({
   signature: 'none',
   facts: async (books, input) => books.get(instruments, input.instrument),
   decide: ({ instrument, check }, row) => {
-    if (!row) {
-      const refusal = refuse(registersRefusals, 'InstrumentUnknown', {
-        message: `${instrument} is not in the register of instruments.`,
-        field: 'instrument',
-        figures: { instrument },
-      });
-      return { refusals: [refusal] };
-    }
+    if (!row) return { refusals: [instrumentUnknown(instrument)] };
     if ((row.kind === 'balance') !== (check.kind === 'weights')) {
       const accepted = row.kind === 'balance' ? 'weights' : 'values';
       const refusal = refuse(instrumentCheckRefusals, 'CheckUnfit', {
@@ -48,4 +51,52 @@ export const recordInstrumentCheck = defineCommand({
   },
 });
 
-export const instrumentCheckCommands = [recordInstrumentCheck] as const;
+interface DoubtFacts {
+  readonly row: InstrumentRow | undefined;
+  /** The doubt of the present calibration; nothing where nobody has stated one. */
+  readonly doubted: SuspectIntervalRow | undefined;
+}
+
+async function doubtFacts(
+  books: BookReader,
+  { instrument }: { readonly instrument: string },
+): Promise<DoubtFacts> {
+  const row = await books.get(instruments, instrument);
+  const intervals = await books.select(suspectIntervals, { prefix: [instrument] });
+  return {
+    row,
+    doubted: intervals.find(({ cause, from }) => cause === 'calibration' && from === row?.entry),
+  };
+}
+
+/** Says that the calibration by which an instrument was used is wrong. */
+const doubtCalibration = defineCommand({
+  command: 'doubt-calibration',
+  station: 'registers',
+  title: 'State a wrong calibration',
+  input: z.strictObject({
+    instrument: instrumentId,
+    reason: reasonSchema.meta({ title: 'Reason', description: 'What was found, and how.' }),
+  }),
+  roles: ['chief assayer'],
+  signature: 'author',
+  facts: doubtFacts,
+  decide: ({ instrument, reason }, { row, doubted }) => {
+    if (!row) return { refusals: [instrumentUnknown(instrument)] };
+    if (doubted) {
+      const refusal = refuse(instrumentCheckRefusals, 'CalibrationAlreadyDoubted', {
+        message: `The calibration of ${row.title} was found wrong in entry ${doubted.through}.`,
+        field: 'instrument',
+        figures: { instrument, entry: doubted.through, calibration: row.entry },
+      });
+      return { refusals: [refusal] };
+    }
+    const body = { instrument, calibration: row.entry, reason };
+    return {
+      entries: [draft(CalibrationDoubted, body, { instrument })],
+      answer: { instrument, words: `${row.title} is stopped; what it gave since is in doubt.` },
+    };
+  },
+});
+
+export const instrumentCheckCommands = [recordInstrumentCheck, doubtCalibration] as const;

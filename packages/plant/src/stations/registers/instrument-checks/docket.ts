@@ -11,10 +11,16 @@ export async function stoppedDocket(books: BookReader): Promise<readonly DocketP
           {
             paper: `registers/stopped/${instrument}/${stopped.entry}`,
             station: 'registers',
-            what: `${title} failed its check and is stopped.`,
+            what:
+              stopped.cause === 'calibration'
+                ? `${title} was calibrated wrongly and is stopped.`
+                : `${title} failed its check and is stopped.`,
             why: stopped.words,
             holdsUp: 'Every weighing or measurement with it',
-            act: 'Check the instrument again, or record a calibration',
+            act:
+              stopped.cause === 'calibration'
+                ? 'Record a calibration'
+                : 'Check the instrument again, or record a calibration',
             path: `/registers/instruments/${encodeURIComponent(instrument)}`,
             since: stopped.instant,
             weight: 'stopped' as const,

@@ -124,3 +124,42 @@ describe('an intermediate check', () => {
     expect(judgeCheck({ ...values, limit: 0.0029 }, await row()).passes).toBe(false);
   });
 });
+
+describe('a calibration found wrong', () => {
+  const doubt = { instrument: 'BALANCE-1', reason: 'The weights of the calibrator were wrong.' };
+
+  it('stops the instrument and puts in doubt all since it, also before checks that passed', async () => {
+    const { trial, check, row } = await withBalance();
+    await check('200.0');
+    await trial.recorded('doubt-calibration', doubt);
+    expect(stoppedInstrument(await row(), 'balance')).toMatchObject([
+      {
+        refusal: 'InstrumentStopped',
+        message:
+          'The calibration of Drum balance was found wrong in entry 3. The weights of the calibrator were wrong.',
+      },
+    ]);
+    expect(await suspectIntervalsOf(trial.books)).toMatchObject([
+      { from: 1, through: 3, cause: 'calibration' },
+    ]);
+    expect(await stoppedDocket(trial.books)).toMatchObject([{ act: 'Record a calibration' }]);
+    // A weight that reads right does not heal it.
+    await check('200.0');
+    expect(stoppedInstrument(await row(), 'balance')).toHaveLength(1);
+    const { divisionGrams, repeatabilityGrams, gainRelative, calibrationDue } = drumBalance;
+    const weighing = { divisionGrams, repeatabilityGrams, gainRelative, calibrationDue };
+    const calibration = { instrument: 'BALANCE-1', document: 'Certificate 9', ...weighing };
+    await trial.recorded('record-calibration', calibration);
+    expect(stoppedInstrument(await row(), 'balance')).toEqual([]);
+  });
+
+  it('is stated once, of an instrument of the register', async () => {
+    const { trial } = await withBalance();
+    const command = 'doubt-calibration';
+    expect(names(await trial.refused(command, { ...doubt, instrument: 'X' }))).toEqual([
+      'InstrumentUnknown',
+    ]);
+    await trial.recorded(command, doubt);
+    expect(names(await trial.refused(command, doubt))).toEqual(['CalibrationAlreadyDoubted']);
+  });
+});

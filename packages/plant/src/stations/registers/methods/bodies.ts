@@ -52,6 +52,7 @@ const askedBlank = z.strictObject({
     .meta({ title: 'Greatest value', description: 'Beyond which the run does not count.' }),
 });
 
+const titreAgeForm = 'hours above 0, up to 2000';
 const cautionForm = 'a caution of 3 to 500 characters';
 const notesForm = 'notes of at most 4000 characters';
 const agreementForm = 'a limit above 0 and at most 3, usually 1';
@@ -109,6 +110,16 @@ export const methodFields = {
       { error: 'each reagent once' },
     )
     .meta({ title: 'Reagents asked', description: 'Kinds whose lot every run names.' }),
+  greatestTitreAgeHours: z
+    .number(titreAgeForm)
+    .positive(titreAgeForm)
+    .max(2000, titreAgeForm)
+    .exactOptional()
+    .meta({
+      title: 'Greatest age of a titre',
+      description: 'Until when a factor determined before may stand for standards in the run.',
+      unit: 'h',
+    }),
   cautions: z
     .array(
       z.string(cautionForm).min(3, cautionForm).max(500, cautionForm).meta({ title: 'Caution' }),

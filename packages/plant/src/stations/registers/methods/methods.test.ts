@@ -42,6 +42,7 @@ describe('a method', () => {
       state: 'none stated',
     });
     expect(await trial.ask('method', { method: 'AU-CUP' }, 'auditor')).toMatchObject({
+      calculation: { id: 'cupellation', title: 'Gold by cupellation' },
       editions: [{ edition: 2 }, { edition: 1 }],
     });
     expect(await trial.ask('method', { method: 'NONE' }, 'auditor')).toBeNull();
@@ -50,7 +51,17 @@ describe('a method', () => {
       calculations: { id: string }[];
     };
     expect(all.methods).toHaveLength(1);
-    expect(all.calculations.map(({ id }) => id)).toContain('cupellation');
+    // Those that a run is computed by, each with what it is for and where it is published.
+    expect(all.calculations).toEqual(
+      ['cupellation', 'fineness-by-difference', 'titration'].map((id) =>
+        expect.objectContaining({
+          id,
+          waysOfAssay: [id],
+          purpose: expect.any(String),
+          source: expect.any(String),
+        }),
+      ),
+    );
   });
 
   it('needs a calculation that exists, a scope, and a signature of the chief assayer', async () => {

@@ -1,7 +1,7 @@
-import { catalogue } from '@cupel/calculation';
 import { z } from 'zod';
 import { defineQuestion } from '../../../journal/station.ts';
 import { methodEditions, methodsInForce } from './books.ts';
+import { fittingCalculations, listedCalculation } from './fitting-calculations.ts';
 
 /** Every method in force, and the calculations that a method may name. */
 const methods = defineQuestion({
@@ -10,9 +10,7 @@ const methods = defineQuestion({
   input: z.strictObject({}),
   answer: async (books) => ({
     methods: await books.select(methodsInForce),
-    calculations: catalogue
-      .filter((one) => one.topic === 'assay')
-      .map(({ id, title, cautions }) => ({ id, title, cautions: [...(cautions ?? [])] })),
+    calculations: fittingCalculations,
   }),
 });
 
@@ -28,7 +26,7 @@ const method = defineQuestion({
       prefix: [input.method],
       descending: true,
     });
-    return { inForce, editions };
+    return { inForce, editions, calculation: listedCalculation(inForce.calculation) ?? null };
   },
 });
 

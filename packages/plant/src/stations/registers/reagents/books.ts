@@ -3,7 +3,11 @@ import type { ReagentLotReceived, TitrantFactorStated } from './bodies.ts';
 
 type Act = { readonly entry: number; readonly instant: string; readonly author: string };
 
-export type TitrantFactorRow = Readonly<TitrantFactorStated> & Act;
+export type TitrantFactorRow = Readonly<TitrantFactorStated> &
+  Act & {
+    /** Entry that set its determination aside; null while it counts. */
+    readonly withdrawn: number | null;
+  };
 
 export type ReagentLotRow = Readonly<ReagentLotReceived> & {
   readonly state: 'closed' | 'open' | 'condemned';

@@ -11,7 +11,7 @@ import {
   reagentLotReceived,
   titrantFactorStated,
 } from './bodies.ts';
-import { type ReagentLotRow, reagentLots, titrantFactors } from './books.ts';
+import { type ReagentLotRow, reagentLots, type TitrantFactorRow, titrantFactors } from './books.ts';
 
 const station = 'registers';
 const thingOf = (lot: string) => ({ thing: 'reagent-lot', id: lot });
@@ -88,7 +88,7 @@ export const TitrantFactorStated = defineKind<FactorBody>({
   postings: 'moves nothing',
   things: (body) => [thingOf(body.lot), { thing: 'assay-run', id: body.determinedIn }],
   apply: async (books, entry) => {
-    const factor = { ...entry.body, ...actOf(entry) };
+    const factor = { ...entry.body, ...actOf(entry), withdrawn: null };
     await books.put(titrantFactors, factor);
     await changeLot(books, entry.body.lot, { factor });
   },
@@ -97,6 +97,25 @@ export const TitrantFactorStated = defineKind<FactorBody>({
 /** The entry by which a determination states the factor of a titrant. */
 export function draftTitrantFactor(body: FactorBody): Draft {
   return draft(TitrantFactorStated, body);
+}
+
+/**
+ * Takes back the factors that a determination stated, once it is set aside: the newest of the lot
+ * that still counts stands again.
+ */
+export async function withdrawTitrantFactor(
+  books: BookWriter,
+  entry: Pick<RecordedEntry, 'number'>,
+  of: { readonly lot: string; readonly determinedIn: string },
+): Promise<void> {
+  const stated = await books.select(titrantFactors, { prefix: [of.lot], descending: true });
+  const isTaken = (row: TitrantFactorRow) =>
+    row.determinedIn === of.determinedIn && row.withdrawn === null;
+  for (const row of stated.filter(isTaken)) {
+    await books.put(titrantFactors, { ...row, withdrawn: entry.number });
+  }
+  const factor = stated.find((row) => row.withdrawn === null && !isTaken(row)) ?? null;
+  await changeLot(books, of.lot, { factor });
 }
 
 export const reagentKinds = [

@@ -19,6 +19,9 @@ export const quantitySchema = z
 
 const certifiedUnits = ['‰', 'mg/kg'] as const;
 
+/** All of a metal, in the units of a certified value. */
+const wholeMetal = { '‰': 1000, 'mg/kg': 1_000_000 } as const;
+
 const uncertaintyForm = 'a standard uncertainty above 0';
 const valueForm = 'a number of 0 or more';
 
@@ -35,6 +38,19 @@ const certifiedValue = z
   .refine((one) => (one.quantity === 'fineness') === (one.unit === '‰'), {
     error: '‰ for a fineness, mg/kg for the content of an element',
     path: ['unit'],
+  })
+  .superRefine(({ value, unit, standardUncertainty }, context) => {
+    const whole = wholeMetal[unit];
+    if (value > whole) {
+      const message = `at most ${whole} ${unit}, which is the whole metal`;
+      context.addIssue({ code: 'custom', path: ['value'], message });
+    }
+    // A content of 0 is certified with what could have been missed.
+    const most = unit === '‰' ? value / 10 : value > 0 ? value : whole;
+    if (standardUncertainty > most) {
+      const message = `a standard uncertainty of at most ${most} ${unit} beside this value`;
+      context.addIssue({ code: 'custom', path: ['standardUncertainty'], message });
+    }
   });
 
 export const sha256Schema = z

@@ -61,6 +61,30 @@ describe('a reference material', () => {
     expect(await refused([{ ...fineness }, { ...fineness }])).toBe('certified');
   });
 
+  it('is certified within what a metal can be: no slip of the point, no exchanged figures', async () => {
+    const trial = await trialOfRegisters();
+    const refused = async (change: object) => {
+      const certified = [{ ...silver.certified[0], ...change }];
+      return (await trial.refused('receive-reference-material', { ...silver, certified }))[0];
+    };
+    expect(await refused({ value: 9997 })).toMatchObject({
+      field: 'certified.0.value',
+      figures: { value: 9997, accepted: 'at most 1000 ‰, which is the whole metal' },
+    });
+    expect(await refused({ value: 0.005, standardUncertainty: 999.7 })).toMatchObject({
+      field: 'certified.0.standardUncertainty',
+    });
+    const copper = { quantity: 'Cu', unit: 'mg/kg' };
+    expect(await refused({ ...copper, value: 1_000_001 })).toMatchObject({
+      field: 'certified.0.value',
+    });
+    expect(await refused({ ...copper, value: 3, standardUncertainty: 30 })).toMatchObject({
+      figures: { accepted: 'a standard uncertainty of at most 3 mg/kg beside this value' },
+    });
+    const none = [{ ...copper, value: 0, standardUncertainty: 0.2 }];
+    await trial.recorded('receive-reference-material', { ...silver, certified: none });
+  });
+
   it('is drawn on by an entry of its own', () => {
     const body = { referenceMaterial: 'RM-1', massMicrograms: 500_000, usedFor: 'D-1' };
     expect(draftReferenceMaterialUsed(body)).toEqual(draft(ReferenceMaterialUsed, body));

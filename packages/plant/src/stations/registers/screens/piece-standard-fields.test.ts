@@ -4,6 +4,7 @@ import { goldPiece } from '../trial-registers.ts';
 import {
   draftLike,
   emptyPieceStandard,
+  guardFigures,
   metalFigures,
   partsPerMillionOf,
   pieceStandardInput,
@@ -50,10 +51,39 @@ describe('the form of a piece standard', () => {
     expect(pieceStandardSchema.safeParse(turned).success).toBe(false);
   });
 
+  it('reads an impurity table as it is typed, and leaves out a guard factor that is not', () => {
+    const { guardFactor: _guardFactor, ...plain } = goldPiece;
+    const fine = { ...plain, assayMethod: 'fineness-by-difference' as const };
+    const typed = {
+      ...draftLike(fine),
+      pieceStandard: 'other',
+      title: 'Another',
+      impurityEdition: 'Plant specification, second edition',
+      impurityLimits: 'Ag 50\n\nCu  20.5\n',
+    };
+    const limits = [
+      { element: 'Ag', limitMilligramsPerKilogram: 50 },
+      { element: 'Cu', limitMilligramsPerKilogram: 20.5 },
+    ];
+    const standard = {
+      ...fine,
+      pieceStandard: 'other',
+      title: 'Another',
+      impurityTable: { edition: 'Plant specification, second edition', limits },
+    };
+    expect(pieceStandardInput(typed)).toEqual(standard);
+    expect(pieceStandardSchema.parse(standard)).toEqual(standard);
+    expect(draftLike(standard).impurityLimits).toBe('Ag 50\nCu 20.5');
+  });
+
   it('is refused at each field while it is empty', () => {
     const found = pieceStandardSchema.safeParse(pieceStandardInput(emptyPieceStandard));
     const fields = new Set(found.error?.issues.map(({ path }) => path.join('.')));
-    const optional: readonly string[] = metalFigures.map(({ name }) => name);
+    const optional: readonly string[] = [
+      ...[...metalFigures, ...guardFigures].map(({ name }) => name),
+      'impurityEdition',
+      'impurityLimits',
+    ];
     const needed = Object.keys(emptyPieceStandard).filter((name) => !optional.includes(name));
     expect([...fields].sort()).toEqual(needed.sort());
   });

@@ -2,10 +2,15 @@ import { decimalOf, printDecimal, wholeNumberOf } from '../../../workbench/index
 import type { PieceStandard } from '../piece-standard.ts';
 
 /** A piece standard while it is typed: text for every figure. */
-export type PieceStandardDraft = Readonly<Record<keyof PieceStandard, string>>;
+export type PieceStandardDraft = Readonly<Record<TypedField, string>>;
+
+type TypedField =
+  | Exclude<keyof PieceStandard, 'impurityTable'>
+  | 'impurityEdition'
+  | 'impurityLimits';
 
 interface FigureField {
-  readonly name: keyof PieceStandard;
+  readonly name: Exclude<keyof PieceStandard, 'impurityTable'>;
   readonly label: string;
   readonly unit?: string;
   readonly hint?: string;
@@ -49,15 +54,19 @@ export const assayFigures: readonly FigureField[] = [
     hint: 'Greatest difference of two results.',
   },
   {
-    name: 'guardFactor',
-    label: 'Guard factor',
-    unit: 'u',
-    hint: 'Width of the guard band, in standard uncertainties.',
-  },
-  {
     name: 'requiredConformanceProbability',
     label: 'Required probability of conformity',
-    hint: 'Such as 0.95.',
+    hint: 'Such as 0.95: the guard band of the verdict follows from it.',
+  },
+];
+
+/** A figure of older standards beside the probability; a new one may leave it out. */
+export const guardFigures: readonly FigureField[] = [
+  {
+    name: 'guardFactor',
+    label: 'Least guard factor',
+    unit: 'u',
+    hint: 'Left out where the probability alone rules; 2 stands for 0.97725.',
   },
 ];
 
@@ -150,20 +159,29 @@ export const emptyPieceStandard: PieceStandardDraft = {
   priorMiscountProbability: '',
   badWeighingProbability: '',
   badWeighingSpreadGrams: '',
+  impurityEdition: '',
+  impurityLimits: '',
 };
 
 /** The form filled with the figures of another standard; its id and title stay to be chosen. */
 export function draftLike(standard: PieceStandard): PieceStandardDraft {
-  const names = Object.keys(emptyPieceStandard) as (keyof PieceStandard)[];
+  const { finenessDeclaredPartsPerMillion: declared, impurityTable, ...figures } = standard;
+  const named: Readonly<Record<string, string | number | undefined>> = figures;
   const filled = Object.fromEntries(
-    names.map((name) => {
-      const value = standard[name] ?? '';
+    Object.keys(emptyPieceStandard).map((name) => {
+      const value = named[name] ?? '';
       return [name, typeof value === 'number' ? printDecimal(String(value)) : value];
     }),
-  ) as Record<keyof PieceStandard, string>;
-  const { finenessDeclaredPartsPerMillion: declared } = standard;
+  ) as Record<TypedField, string>;
   return {
     ...filled,
+    impurityEdition: impurityTable?.edition ?? '',
+    impurityLimits: (impurityTable?.limits ?? [])
+      .map(
+        ({ element, limitMilligramsPerKilogram: limit }) =>
+          `${element} ${printDecimal(String(limit))}`,
+      )
+      .join('\n'),
     pieceStandard: '',
     title: '',
     finenessDeclaredPartsPerMillion: printDecimal(String(declared / 1000)),
@@ -183,13 +201,24 @@ export function partsPerMillionOf(typedPerMille: string): number | string | null
   return partsPerMillion / 1000 === value ? partsPerMillion : typedPerMille;
 }
 
+/** The table as it is typed: a line for each element with its greatest content, as `Ag 90`. */
+function impurityTableOf(draft: PieceStandardDraft): object {
+  const lines = draft.impurityLimits.split('\n').filter((line) => line.trim() !== '');
+  if (lines.length === 0 && draft.impurityEdition.trim() === '') return {};
+  const limits = lines.map((line) => {
+    const [element = '', ...limit] = line.trim().split(/\s+/);
+    return { element, limitMilligramsPerKilogram: decimalOf(limit.join(' ')) };
+  });
+  return { impurityTable: { edition: draft.impurityEdition.trim(), limits } };
+}
+
 /** The standard as the command takes one. */
 export function pieceStandardInput(draft: PieceStandardDraft): Readonly<Record<string, unknown>> {
   const figures = allFigures.map(({ name, isWhole }) => [
     name,
     isWhole ? wholeNumberOf(draft[name]) : decimalOf(draft[name]),
   ]);
-  const stated = metalFigures
+  const stated = [...metalFigures, ...guardFigures]
     .filter(({ name }) => draft[name].trim() !== '')
     .map(({ name }) => [name, decimalOf(draft[name])]);
   return {
@@ -202,5 +231,6 @@ export function pieceStandardInput(draft: PieceStandardDraft): Readonly<Record<s
     assayMethod: draft.assayMethod,
     inspectionLevel: draft.inspectionLevel,
     acceptanceQualityLimitPercent: decimalOf(draft.acceptanceQualityLimitPercent),
+    ...impurityTableOf(draft),
   };
 }

@@ -23,6 +23,8 @@ import { methodName } from './words.ts';
 
 interface PieceStandardAnswer {
   readonly standard: PieceStandardRow;
+  /** What a melt must show: as stated, or as its least guard factor stands for. */
+  readonly requiredProbability: number;
   readonly dies: readonly Die[];
 }
 
@@ -70,7 +72,8 @@ export function PieceStandardPage({ params }: ScreenProps) {
         </>
       }
     >
-      <Fineness standard={standard} />
+      <Fineness {...answer} />
+      <Impurities standard={standard} />
       <OnePiece standard={standard} />
       <Counting standard={standard} />
       <Dies dies={answer.dies} />
@@ -78,7 +81,7 @@ export function PieceStandardPage({ params }: ScreenProps) {
   );
 }
 
-function Fineness({ standard }: { readonly standard: PieceStandardRow }) {
+function Fineness({ standard, requiredProbability }: PieceStandardAnswer) {
   return (
     <Part title="Fineness">
       <Facts
@@ -99,11 +102,41 @@ function Fineness({ standard }: { readonly standard: PieceStandardRow }) {
           ['Found by', methodName(standard.assayMethod)],
           ['Blanks cut of each melt', <Figure key="b" value={standard.blanksForAssayPerMelt} />],
           ['Duplicate limit', <Figure key="d" value={standard.duplicateLimitPerMille} unit="‰" />],
-          ['Guard band', <Figure key="g" value={standard.guardFactor} unit="u" />],
-          [
-            'Required probability',
-            <Figure key="p" value={standard.requiredConformanceProbability * 100} unit="%" />,
-          ],
+          ['Required probability', <Figure key="p" value={requiredProbability * 100} unit="%" />],
+          ...(standard.guardFactor === undefined
+            ? []
+            : [
+                [
+                  'Least guard factor',
+                  <Figure key="g" value={standard.guardFactor} unit="u" />,
+                ] as const,
+              ]),
+        ]}
+      />
+    </Part>
+  );
+}
+
+/** The greatest contents of single elements, with the edition that sets them. */
+function Impurities({ standard }: { readonly standard: PieceStandardRow }) {
+  const table = standard.impurityTable;
+  if (!table) return null;
+  return (
+    <Part title="Impurity table" aside={table.edition}>
+      <Table
+        caption="Greatest contents in a melt"
+        rows={table.limits}
+        keyOf={(row) => row.element}
+        filter={false}
+        columns={[
+          { key: 'element', title: 'Element', value: (row) => row.element },
+          {
+            key: 'limit',
+            title: 'Greatest content',
+            unit: 'mg/kg',
+            value: (row) => row.limitMilligramsPerKilogram,
+            isNumber: true,
+          },
         ]}
       />
     </Part>

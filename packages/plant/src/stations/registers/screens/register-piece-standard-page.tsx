@@ -16,6 +16,7 @@ import {
   assayFigures,
   draftLike,
   emptyPieceStandard,
+  guardFigures,
   massFigures,
   metalFigures,
   miscountFigures,
@@ -96,6 +97,7 @@ function RegisterPieceStandard(props: {
       <FieldGroup title="Metal of a blank, where the standard sets it">
         <Figures {...form} fields={metalFigures} />
       </FieldGroup>
+      <Impurities {...form} />
       <Sampling {...form} />
       <FieldGroup title="Tubes and boxes">
         <Figures {...form} fields={packingFigures} />
@@ -131,6 +133,34 @@ function Figures(props: Form & { readonly fields: typeof massFigures }) {
         />
       ))}
     </FieldRow>
+  );
+}
+
+/** The impurity table, line by line as it stands in its edition. */
+function Impurities({ draft, change, register }: Form) {
+  const refused = register.refusals.find(({ field }) => field?.startsWith('impurityTable'));
+  return (
+    <FieldGroup title="Impurity table, where the standard has one">
+      <FieldRow>
+        <TextField
+          label="Edition"
+          value={draft.impurityEdition}
+          onChange={(impurityEdition) => change({ impurityEdition })}
+          optional
+          refusal={register.refusalAt('impurityTable.edition')}
+        />
+      </FieldRow>
+      <TextField
+        label="Greatest contents"
+        kind="long"
+        value={draft.impurityLimits}
+        onChange={(impurityLimits) => change({ impurityLimits })}
+        unit="mg/kg"
+        optional
+        hint="A line for each element, as: Ag 50"
+        refusal={refused?.field === 'impurityTable.edition' ? undefined : refused?.message}
+      />
+    </FieldGroup>
   );
 }
 
@@ -196,6 +226,7 @@ function Fineness(form: Form) {
         refusal={register.refusalAt('assayMethod')}
       />
       <Figures {...form} fields={assayFigures} />
+      <Figures {...form} fields={guardFigures} />
     </FieldGroup>
   );
 }

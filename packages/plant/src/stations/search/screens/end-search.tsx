@@ -7,7 +7,6 @@ import {
   useCommand,
   useDraft,
 } from '../../../workbench/index.ts';
-import type { LookRow } from '../books.ts';
 import { faultKindNames, faultKinds } from '../fault-kinds.ts';
 import type { Ranking } from '../ranking.ts';
 
@@ -20,23 +19,13 @@ interface EndDraft {
   readonly proof: string;
 }
 
-/** The cause that is proposed: what somebody saw, else what is most probable. */
-function proposedCause(ranking: Ranking, looks: readonly LookRow[]): string {
-  const seen = looks.findLast(({ outcome }) => outcome === 'found')?.look;
-  const cause = ranking.faults.find(({ look }) => look === seen) ?? ranking.faults[0];
-  return cause?.name ?? otherCause;
-}
-
 /** Says how a search ended: with a cause that is proved, or without one. */
-export function EndSearch(props: {
-  readonly search: string;
-  readonly ranking: Ranking;
-  readonly looks: readonly LookRow[];
-}) {
-  const { search, ranking, looks } = props;
+export function EndSearch(props: { readonly search: string; readonly ranking: Ranking }) {
+  const { search, ranking } = props;
   const [draft, change, clear] = useDraft<EndDraft>(`end ${search}`, {
     end: 'cause confirmed',
-    cause: proposedCause(ranking, looks),
+    // The most probable one: what somebody saw is in the ranking.
+    cause: ranking.faults[0]?.name ?? otherCause,
     kind: 'something else',
     proof: '',
   });

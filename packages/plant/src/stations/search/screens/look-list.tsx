@@ -1,19 +1,15 @@
 import { useState } from 'react';
-import {
-  Empty,
-  PathLink,
-  Probability,
-  pathTo,
-  SideAct,
-  TextField,
-  useCommand,
-} from '../../../workbench/index.ts';
-import type { RankedLook } from '../ranking.ts';
+import { Empty, PathLink, Probability, pathTo, useMay } from '../../../workbench/index.ts';
+import type { LookRow } from '../books.ts';
+import { standsAsFound } from '../look-evidence.ts';
+import type { RankedLook } from '../ranked-looks.ts';
+import { RecordLook } from './record-look.tsx';
 
 /** The looks in the order in which they find most per minute; the first stands out. */
 export function LookList(props: {
   readonly search: string;
   readonly looks: readonly RankedLook[];
+  readonly taken: readonly LookRow[];
 }) {
   if (props.looks.length === 0) {
     return (
@@ -23,17 +19,33 @@ export function LookList(props: {
   return (
     <ol className="search-looks">
       {props.looks.slice(0, 8).map((look) => (
-        <OneLook key={look.look} search={props.search} look={look} />
+        <OneLook
+          key={look.look}
+          search={props.search}
+          look={look}
+          found={props.taken.filter((one) => one.look === look.look && standsAsFound(one))}
+        />
       ))}
     </ol>
   );
 }
 
+/** Looking again at what tells less than that is not spoken of. */
+const leastBits = 0.005;
+
 const minutesWords = (minutes: number): string =>
   minutes < 1 ? `${Math.round(minutes * 60)} s` : `${minutes} min`;
 
-function OneLook({ search, look }: { readonly search: string; readonly look: RankedLook }) {
+const timesWords = (times: number): string => (times === 1 ? 'once' : `${times} times`);
+
+function OneLook(props: {
+  readonly search: string;
+  readonly look: RankedLook;
+  readonly found: readonly LookRow[];
+}) {
+  const { search, look, found } = props;
   const [isHere, setHere] = useState(false);
+  const may = useMay('record-look');
   return (
     <li>
       <span className="search-probability">
@@ -44,19 +56,20 @@ function OneLook({ search, look }: { readonly search: string; readonly look: Ran
         <LookPlace look={look.look} />
         <span className="faint">
           {minutesWords(look.minutes)}; seen there with <Probability value={look.seenIfThere} />
-          {look.looks > 0
-            ? `; looked at ${look.looks === 1 ? 'once' : `${look.looks} times`} in vain`
-            : ''}
+          {look.looks > 0 ? `; looked at ${timesWords(look.looks)} in vain` : ''}
         </span>
+        {look.sightings > 0 ? <strong>found {timesWords(look.sightings)}</strong> : null}
         {look.evidence.map((line) => (
           <span className="search-evidence" key={line}>
             {line}
           </span>
         ))}
-        {look.again ? <span className="search-again">{look.again.words}</span> : null}
-        {isHere ? <RecordLook search={search} look={look} /> : null}
+        {look.again && look.again.informationBits >= leastBits ? (
+          <span className="search-again">{look.again.words}</span>
+        ) : null}
+        {isHere ? <RecordLook search={search} look={look} found={found} /> : null}
       </span>
-      {isHere ? null : (
+      {isHere || !may ? null : (
         <button
           type="button"
           className="quiet-button"
@@ -84,19 +97,4 @@ function LookPlace({ look }: { readonly look: string }) {
     if (thing) return <PathLink to={pathTo(path, { thing })}>{words}</PathLink>;
   }
   return null;
-}
-
-function RecordLook({ search, look }: { readonly search: string; readonly look: RankedLook }) {
-  const [words, setWords] = useState('');
-  const command = useCommand('record-look', { onRecorded: () => setWords('') });
-  const input = (outcome: string) => () => ({ search, look: look.look, outcome, words });
-  return (
-    <span className="search-record">
-      <TextField label="What was seen" value={words} onChange={setWords} optional />
-      <span className="search-acts">
-        <SideAct label="Nothing found" command={command} input={input('nothing found')} />
-        <SideAct label="Found" command={command} input={input('found')} />
-      </span>
-    </span>
-  );
 }

@@ -1,3 +1,4 @@
+import { placeName } from '../../../journal/place.ts';
 import {
   Empty,
   Page,
@@ -91,7 +92,9 @@ function OpenOne(props: SearchesAnswer['searchable'][number]) {
     <div className="search-offer">
       <p>
         {pieceStandard}:{' '}
-        {differing.map(({ place, pieces }) => `${residualWords(pieces)} in ${place}`).join(', ')}
+        {differing
+          .map(({ place, pieces }) => `${residualWords(pieces)} in ${placeName(place)}`)
+          .join(', ')}
       </p>
       <SideAct label="Open search" command={open} input={() => ({ pieceStandard })} />
     </div>

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { placeName } from '../../../journal/place.ts';
 import {
   Empty,
   Facts,
@@ -7,14 +8,16 @@ import {
   PathLink,
   Pending,
   Probability,
-  printAge,
+  printAgo,
   printInstant,
   printNumber,
   type ScreenProps,
   State,
+  useMay,
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { LookRow } from '../books.ts';
+import { standsAsFound } from '../look-evidence.ts';
 import type { Ranking, ToldStory } from '../ranking.ts';
 import { residualWords, type SearchAnswer } from './desk-answer.ts';
 import { EndSearch } from './end-search.tsx';
@@ -48,6 +51,7 @@ export function SearchPage({ params }: ScreenProps) {
 function OneSearch({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
   const { search, ranking, looks, seesBook } = answer;
   const [isEnding, setEnding] = useState(false);
+  const mayEnd = useMay('end-search');
   return (
     <Page
       title={`Search ${search.search}`}
@@ -74,14 +78,14 @@ function OneSearch({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
       ) : null}
       {ranking ? (
         <Part title="Where to look">
-          <LookList search={search.search} looks={ranking.looks} />
+          <LookList search={search.search} looks={ranking.looks} taken={looks} />
         </Part>
       ) : null}
       {ranking && seesBook ? <Stories ranking={ranking} /> : null}
       <Taken looks={looks} />
-      {ranking && seesBook ? (
+      {ranking && seesBook && mayEnd ? (
         isEnding ? (
-          <EndSearch search={search.search} ranking={ranking} looks={looks} />
+          <EndSearch search={search.search} ranking={ranking} />
         ) : (
           <button type="button" className="quiet-button" onClick={() => setEnding(true)}>
             End this search
@@ -141,11 +145,15 @@ function Taken({ looks }: { readonly looks: readonly LookRow[] }) {
       <ul className="search-taken">
         {looks.toReversed().map((look) => (
           <li key={look.entry}>
-            <State word={look.outcome} tone={look.outcome === 'found' ? 'done' : 'plain'} />{' '}
-            {look.title}
+            <State
+              word={look.outcome === 'found' && !standsAsFound(look) ? 'mistaken' : look.outcome}
+              tone={standsAsFound(look) ? 'done' : 'plain'}
+            />{' '}
+            · {look.title}
+            {look.finding ? `, ${look.finding}` : ''}
             {look.words ? `: ${look.words}` : ''}{' '}
             <span className="faint">
-              {look.author}, {printAge(look.instant)}
+              {look.author}, {printAgo(look.instant)}
             </span>
           </li>
         ))}
@@ -163,7 +171,7 @@ function Known({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
         ...residuals.map(
           ({ place, pieces }) =>
             [
-              place,
+              placeName(place),
               <PathLink key={place} to={`/account/places/${place}`}>
                 {residualWords(pieces)}
               </PathLink>,

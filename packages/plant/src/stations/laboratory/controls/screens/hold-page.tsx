@@ -21,6 +21,7 @@ import {
   useQuestion,
 } from '../../../../workbench/index.ts';
 import type { HoldAnswerRow, UseRow } from '../books.ts';
+import type { Use } from '../held-uses.ts';
 
 interface HoldShown {
   readonly hold: string;
@@ -28,7 +29,7 @@ interface HoldShown {
   readonly id: string;
   readonly words: string;
   readonly since: string;
-  readonly held: readonly (UseRow & { readonly stage: string | null })[];
+  readonly held: readonly (Use & { readonly stage: string | null })[];
   readonly answers: readonly HoldAnswerRow[];
 }
 
@@ -38,9 +39,12 @@ export function HoldPage({ params }: ScreenProps) {
   const { answer, problem } = useQuestion<HoldShown | null>('results-hold', { hold });
   if (!answer) {
     return (
-      <Page title="Runs in doubt">
+      <Page title="Results in doubt">
         {answer === null ? (
-          <Empty what={`There is no hold ${hold}.`} how="The docket names every hold." />
+          <Empty
+            what={`There is no hold ${hold}.`}
+            how={<PathLink to="/laboratory/holds">The list names every hold.</PathLink>}
+          />
         ) : (
           <Pending problem={problem} />
         )}
@@ -67,7 +71,7 @@ function OneHold({ answer }: { readonly answer: HoldShown }) {
   const isOpen = answer.held.length > 0 && command.description?.allowed;
   return (
     <Page
-      title="Runs in doubt"
+      title="Results in doubt"
       about={<State word={answer.words} tone={answer.held.length > 0 ? 'stopped' : 'plain'} />}
       known={
         <Facts
@@ -75,15 +79,27 @@ function OneHold({ answer }: { readonly answer: HoldShown }) {
             ['Cause', <ThingLink key="cause" thing={answer.thing} id={answer.id} />],
             ['Since', printInstant(answer.since)],
             ['Still in doubt', printNumber(answer.held.length)],
+            [
+              'All holds',
+              <PathLink key="all" to="/laboratory/holds">
+                Results in doubt
+              </PathLink>,
+            ],
           ]}
         />
       }
       act={
         isOpen ? (
           <MainAct
-            label={draft.finding === 'stands' ? 'State that they stand' : 'Set runs aside'}
+            label={draft.finding === 'stands' ? 'State that they stand' : 'Set aside'}
             command={command}
-            notYet={entries.length === 0 ? 'Choose at least one run.' : undefined}
+            notYet={
+              entries.length === 0
+                ? 'Choose at least one line.'
+                : draft.reason.trim().length < 3
+                  ? 'Say what was looked at and found.'
+                  : undefined
+            }
             input={() => ({
               hold: answer.hold,
               entries,
@@ -94,6 +110,23 @@ function OneHold({ answer }: { readonly answer: HoldShown }) {
         ) : undefined
       }
     >
+      {isOpen && answer.held.length > 1 ? (
+        <p>
+          {printNumber(entries.length)} of {printNumber(answer.held.length)} are chosen.{' '}
+          <button
+            type="button"
+            className="link-button"
+            onClick={() =>
+              change({ left: entries.length > 0 ? answer.held.map(({ entry }) => entry) : [] })
+            }
+          >
+            {entries.length > 0 ? 'Choose none' : 'Choose all'}
+          </button>
+        </p>
+      ) : null}
+      {answer.held.length > 0 && !isOpen ? (
+        <p className="faint">The chief assayer says of each whether it stands.</p>
+      ) : null}
       <Held
         held={answer.held}
         left={draft.left}
@@ -106,9 +139,9 @@ function OneHold({ answer }: { readonly answer: HoldShown }) {
             value={draft.finding}
             choices={[
               { value: 'stands', label: 'They stand' },
-              { value: 'set aside', label: 'Set aside: the runs count no longer' },
+              { value: 'set aside', label: 'Set aside: they count no longer' },
             ]}
-            hint="A measurement of blanks is not set aside: measure the blanks again as a correction."
+            hint="A measurement of blanks is not set aside: measure the blanks again as a correction. A weighing set aside is weighed anew where it was made."
             onChange={(finding) => change({ finding })}
             refusal={command.refusalAt('finding')}
           />
@@ -127,6 +160,12 @@ function OneHold({ answer }: { readonly answer: HoldShown }) {
   );
 }
 
+/** What was done: a run by its name, anything else by what it was. */
+const wordsOfUse = ({ what, act, assayRun }: Use): string => {
+  if (what === 'run') return `run ${assayRun}`;
+  return what === 'titrant factor' ? `titrant factor ${assayRun}` : (act ?? what);
+};
+
 function Held(props: {
   readonly held: HoldShown['held'];
   readonly left: readonly number[];
@@ -142,30 +181,39 @@ function Held(props: {
       columns={[
         {
           key: 'what',
-          title: 'Run or measurement',
-          value: (row) => row.assayRun ?? 'blanks measured',
+          title: 'What',
+          value: wordsOfUse,
           cell: (row) =>
             onLeave ? (
               <CheckField
-                label={row.assayRun ?? 'blanks measured'}
+                label={wordsOfUse(row)}
                 checked={!left.includes(row.entry)}
                 onChange={(checked) =>
                   onLeave(checked ? left.filter((one) => one !== row.entry) : [...left, row.entry])
                 }
               />
             ) : (
-              (row.assayRun ?? 'blanks measured')
+              wordsOfUse(row)
             ),
+        },
+        {
+          key: 'of',
+          title: 'Of',
+          value: (row) => row.of.id,
+          cell: (row) => <ThingLink thing={row.of.thing} id={row.of.id} />,
         },
         {
           key: 'melt',
           title: 'Melt',
           value: (row) => row.melt,
-          cell: (row) => (
-            <PathLink to={pathTo('/laboratory/melts/$melt', { melt: row.melt })}>
-              {row.melt}
-            </PathLink>
-          ),
+          cell: (row) =>
+            row.melt === '' ? (
+              ''
+            ) : (
+              <PathLink to={pathTo('/laboratory/melts/$melt', { melt: row.melt })}>
+                {row.melt}
+              </PathLink>
+            ),
         },
         { key: 'stage', title: 'Melt is', value: (row) => row.stage ?? '' },
         {

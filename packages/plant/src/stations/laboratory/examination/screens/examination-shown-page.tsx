@@ -59,6 +59,7 @@ export function ExaminationShownPage({ params }: ScreenProps) {
 }
 
 function FindingState({ row }: { readonly row: ShownExamination }) {
+  if (row.setAside !== null) return row.setAside;
   if (row.finding === 'no limits') return 'recorded, held to no limits';
   const tone = row.finding === 'outside' ? 'stopped' : row.finding === 'inside' ? 'done' : 'look';
   return <State word={`${row.finding} its limits`} tone={tone} />;

@@ -68,11 +68,16 @@ function OneExamination({ row }: { readonly row: ShownExamination }) {
       <PathLink to={page}>
         {inWords(row.quality)} of {row.blank}
       </PathLink>{' '}
-      <State
-        word={row.finding === 'no limits' ? 'recorded' : `${row.finding} its limits`}
-        tone={toneOf[row.finding]}
-      />
+      {row.setAside === null ? (
+        <State
+          word={row.finding === 'no limits' ? 'recorded' : `${row.finding} its limits`}
+          tone={toneOf[row.finding]}
+        />
+      ) : (
+        <span className="faint">set aside</span>
+      )}
       <p>{row.words}</p>
+      {row.setAside === null ? null : <p className="faint">{row.setAside}</p>}
       <p className="faint">
         Entry {printNumber(row.entry)}, {row.authorName}, {printInstant(row.instant)}, on{' '}
         {row.instrument}

@@ -18,6 +18,7 @@ function loaded(title: string, load: () => Promise<ComponentType<ScreenProps>>) 
 export const examinationScreens: readonly Screen[] = [
   {
     path: '/laboratory/melts/$melt/hardness',
+    sheets: ['measure-hardness'],
     station,
     title: 'Hardness',
     Component: loaded(
@@ -27,6 +28,7 @@ export const examinationScreens: readonly Screen[] = [
   },
   {
     path: '/laboratory/melts/$melt/structure',
+    sheets: ['examine-structure'],
     station,
     title: 'Structure',
     Component: loaded(
@@ -36,6 +38,7 @@ export const examinationScreens: readonly Screen[] = [
   },
   {
     path: '/laboratory/melts/$melt/edge',
+    sheets: ['measure-edge'],
     station,
     title: 'Edge',
     Component: loaded(

@@ -222,6 +222,9 @@ function Screened({ rows }: { readonly rows: Work['rows'] }) {
             </PathLink>
             , {printInstant(row.instant)}
             <p>{row.words}</p>
+            {row.state === 'set aside' ? (
+              <p className="faint">Set aside: its instrument was in doubt.</p>
+            ) : null}
             {row.answered ? (
               <p className="faint">
                 {row.answered.finding}: {row.answered.reason}

@@ -3,12 +3,17 @@ import { useState } from 'react';
 import { Chart, Part, printNumber, State, Table } from '../../../../workbench/index.ts';
 import { correlationOf } from '../calibration-correlation.ts';
 import type { CalibrationShown, Drift, ResultFileFigures } from '../result-bodies.ts';
+import { SignalLines } from './signals-shown.tsx';
 
 /** Calibration and drift as the file shows them: r and residuals, steps of the drift standard. */
 export function CalibrationParts({ figures }: { readonly figures: ResultFileFigures }) {
   return (
     <>
-      <Calibrations calibrations={figures.calibrations} />
+      <SignalLines calibrations={figures.calibrations} />
+      <Calibrations
+        calibrations={figures.calibrations.filter(({ signals }) => !signals)}
+        isAlone={figures.calibrations.length === 0}
+      />
       <Drifts drifts={figures.drifts} />
     </>
   );
@@ -22,10 +27,15 @@ function greatestResidual(one: CalibrationShown): number | undefined {
   return residuals.length === 0 ? undefined : Math.max(...residuals);
 }
 
-function Calibrations(props: { readonly calibrations: readonly CalibrationShown[] }) {
-  const { calibrations } = props;
+function Calibrations(props: {
+  readonly calibrations: readonly CalibrationShown[];
+  /** True where no line of signals stands above. */
+  readonly isAlone: boolean;
+}) {
+  const { calibrations, isAlone } = props;
   const [shown, show] = useState<string | undefined>(undefined);
   const open = calibrations.find(({ element }) => element === shown);
+  if (calibrations.length === 0 && !isAlone) return null;
   if (calibrations.length === 0) {
     return (
       <p className="faint">

@@ -5,6 +5,7 @@ const limitWords = {
   file: 'stated in the file',
   method: 'of the method',
   blanks: 'from the blanks of the file',
+  line: 'from the calibration line',
   none: 'not known',
 } as const;
 

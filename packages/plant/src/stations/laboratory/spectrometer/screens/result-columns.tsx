@@ -7,10 +7,11 @@ import {
   TextField,
   useCommand,
 } from '../../../../workbench/index.ts';
-import { contentUnits } from '../content-unit.ts';
+import { figureUnits } from '../content-unit.ts';
 import type { ResultMapping } from '../result-bodies.ts';
 import type { ResultProposal } from '../result-proposal.ts';
-import { type MethodDraft, methodOf } from './method-draft.ts';
+import { usualSignals } from '../signals.ts';
+import { hasSignals, type MethodDraft, methodOf } from './method-draft.ts';
 
 const groupMarks = [
   { value: 'none', label: 'not grouped' },
@@ -49,7 +50,7 @@ interface ColumnsProps {
 export function ResultColumns(props: ColumnsProps) {
   const { instrument, proposal, mapping, change, isConfirmed } = props;
   const confirm = useCommand('confirm-result-mapping');
-  const method = methodOf(props.method);
+  const method = methodOf(props.method, mapping);
   const doubts = isConfirmed ? [] : proposal.doubts;
   return (
     <Part
@@ -74,7 +75,7 @@ export function ResultColumns(props: ColumnsProps) {
         <ChoiceField
           label="Unit where the file names none"
           value={mapping.unit}
-          choices={contentUnits.map((unit) => ({ value: unit, label: unit }))}
+          choices={figureUnits.map((unit) => ({ value: unit, label: unit }))}
           onChange={(unit) => change({ ...mapping, unit })}
         />
         <ChoiceField
@@ -101,7 +102,11 @@ export function ResultColumns(props: ColumnsProps) {
           onChange={(fillDown) => change({ ...mapping, fillDown })}
         />
       )}
-      <MethodFields draft={props.method} change={props.changeMethod} />
+      <MethodFields
+        draft={props.method}
+        change={props.changeMethod}
+        isOfSignals={hasSignals(mapping)}
+      />
       {isConfirmed ? null : (
         <SideAct
           label="Confirm what it means"
@@ -188,7 +193,7 @@ function ElementColumns({ mapping, change }: ColumnsProps) {
                     set(index, { unit: target.value as ResultMapping['unit'] })
                   }
                 >
-                  {contentUnits.map((one) => (
+                  {figureUnits.map((one) => (
                     <option key={one}>{one}</option>
                   ))}
                 </select>
@@ -255,8 +260,9 @@ function Marks(props: Pick<ColumnsProps, 'mapping' | 'change'>) {
 function MethodFields(props: {
   readonly draft: MethodDraft;
   readonly change: (part: Partial<MethodDraft>) => void;
+  readonly isOfSignals: boolean;
 }) {
-  const { draft, change } = props;
+  const { draft, change, isOfSignals } = props;
   return (
     <>
       <FieldRow>
@@ -265,7 +271,11 @@ function MethodFields(props: {
           kind="decimal"
           unit="%"
           value={draft.calibration}
-          hint="Relative standard uncertainty of a content by the calibration alone."
+          hint={
+            isOfSignals
+              ? 'Relative standard uncertainty of all standards together; that of the line is found from its signals.'
+              : 'Relative standard uncertainty of a content by the calibration alone.'
+          }
           onChange={(calibration) => change({ calibration })}
         />
         <TextField
@@ -291,6 +301,38 @@ function MethodFields(props: {
         optional
         hint="In mg/kg, one standard in a line: Std 1: Cu 10; Fe 5"
         onChange={(standards) => change({ standards })}
+      />
+      {isOfSignals ? <SignalFields draft={draft} change={change} /> : null}
+    </>
+  );
+}
+
+/** How contents are found where the file has signals only. */
+function SignalFields(props: {
+  readonly draft: MethodDraft;
+  readonly change: (part: Partial<MethodDraft>) => void;
+}) {
+  const signals = props.draft.signals ?? usualSignals;
+  const change = (part: Partial<typeof signals>) =>
+    props.change({ signals: { ...signals, ...part } });
+  return (
+    <>
+      <p className="faint">
+        The file has signals: contents are read from the line of its calibration standards.
+      </p>
+      <ChoiceField
+        label="Signals of the standards"
+        value={signals.weighting}
+        choices={[
+          { value: 'equal', label: 'all spread alike' },
+          { value: 'relative', label: 'spread as the repeated ones of each show' },
+        ]}
+        onChange={(weighting) => change({ weighting })}
+      />
+      <CheckField
+        label="Take the drift off between readings of the drift standard"
+        checked={signals.isDriftTakenOff}
+        onChange={(isDriftTakenOff) => change({ isDriftTakenOff })}
       />
     </>
   );

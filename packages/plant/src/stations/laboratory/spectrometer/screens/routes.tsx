@@ -29,6 +29,12 @@ function FilePage(props: ScreenProps) {
 }
 
 export const spectrometerScreens: readonly Screen[] = [
-  { path: '/laboratory/melts/$melt/result-file', station, title, Component: TakingPage },
+  {
+    path: '/laboratory/melts/$melt/result-file',
+    station,
+    title,
+    Component: TakingPage,
+    sheets: ['record-result-file'],
+  },
   { path: '/laboratory/result-files/$run', station, title, Component: FilePage },
 ];

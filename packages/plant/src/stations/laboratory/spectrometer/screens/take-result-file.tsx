@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo } from 'react';
 import {
   ChoiceField,
   FieldRow,
@@ -9,39 +9,40 @@ import {
   Pending,
   pathTo,
   type ScreenProps,
+  SheetKept,
   TextField,
   useCommand,
   useDraft,
   useGo,
+  useKeptSheet,
   useQuestion,
 } from '../../../../workbench/index.ts';
-import { type ChosenTable, TableFileField } from '../../exchange/screens/table-file-field.tsx';
+import { TableFileField } from '../../exchange/screens/table-file-field.tsx';
 import {
   LinesAside,
   TableProblems,
   withAside,
   withoutReason,
 } from '../../exchange/screens/table-problems.tsx';
-import { type KeptTable, useKeptTable } from '../../exchange/screens/use-kept-table.ts';
+import type { KeptTable } from '../../exchange/screens/use-kept-table.ts';
 import { Cautions } from '../../screens/cautions.tsx';
 import { blanksToAssay } from '../../screens/cupellation-draft.ts';
 import { InstrumentChoice, instrumentAtHand } from '../../screens/instrument-choice.tsx';
 import type { DeskAnswer, TrialAnswer } from '../../screens/trial-answer.ts';
 import { evaluateResults, type ResultsEvaluated, sampleLabels } from '../contents.ts';
 import { type ResultsRead, readResults } from '../read-results.ts';
-import type { ReadTable, ResultMapping, ResultMethod } from '../result-bodies.ts';
-import { proposeResultMapping, type ResultProposal } from '../result-proposal.ts';
-import { isSame } from '../same-mapping.ts';
-import { draftOf, emptyMethod, type MethodDraft, methodOf } from './method-draft.ts';
+import type { ReadTable, ResultMethod } from '../result-bodies.ts';
+import { AskedShown } from './asked-shown.tsx';
+import {
+  type Confirmed,
+  emptyFileSheet,
+  type FileInHand,
+  type FileSheet,
+  useFileInHand,
+} from './file-in-hand.ts';
 import { ResultColumns } from './result-columns.tsx';
 import { asId, controlsOf, emptyDraft, type FileDraft, ofMaterial } from './result-file-draft.ts';
 import { Controls, Figures, type Form, Solutions } from './result-file-parts.tsx';
-
-interface Confirmed {
-  readonly instrument: string;
-  readonly mapping: ResultMapping;
-  readonly method: ResultMethod;
-}
 
 /** A difference run from the file of a spectrometer. */
 export function TakeResultFile({ params }: ScreenProps) {
@@ -59,47 +60,6 @@ export function TakeResultFile({ params }: ScreenProps) {
   return <TakeFile answer={trial.answer} desk={desk.answer} confirmed={mappings.answer} />;
 }
 
-/** The file in hand: what it seems to mean, what a person changed, what is read of it. */
-function useFileInHand(confirmed: Confirmed | undefined) {
-  const [chosen, choose] = useState<ChosenTable | undefined>(undefined);
-  const [changed, change] = useState<ResultMapping | undefined>(undefined);
-  const [method, setMethod] = useState<MethodDraft>(emptyMethod);
-  const known = confirmed?.method;
-  useEffect(() => {
-    if (known) setMethod(draftOf(known));
-  }, [known]);
-  const sheets = chosen?.read.outcome === 'sheets' ? chosen.read.sheets : undefined;
-  const proposal = useMemo(
-    () => sheets && proposeResultMapping(sheets, confirmed?.mapping),
-    [sheets, confirmed],
-  );
-  const mapping = changed ?? proposal?.mapping;
-  const typed = methodOf(method);
-  const isConfirmed =
-    confirmed !== undefined &&
-    mapping !== undefined &&
-    'method' in typed &&
-    isSame(confirmed.mapping, mapping) &&
-    isSame(confirmed.method, typed.method);
-  return {
-    chosen,
-    choose: (file: ChosenTable) => {
-      choose(file);
-      change(undefined);
-    },
-    sheets,
-    proposal,
-    mapping,
-    change,
-    method,
-    setMethod,
-    typed: 'method' in typed ? typed.method : undefined,
-    isConfirmed,
-  };
-}
-
-type FileInHand = ReturnType<typeof useFileInHand>;
-
 /** Samples that bear the id of a cut blank, or its end, are proposed for it. */
 function proposedBlanks(
   table: ReadTable,
@@ -112,6 +72,15 @@ function proposedBlanks(
   return Object.fromEntries(pairs);
 }
 
+/** Which reference material each of those samples is said to be of. */
+const materialsNamed = (
+  draft: FileDraft,
+  labels: readonly string[],
+): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    labels.map((label) => [label, draft.materials[label]?.referenceMaterial.trim() ?? '']),
+  );
+
 interface Work {
   readonly answer: TrialAnswer;
   readonly desk: DeskAnswer;
@@ -123,8 +92,15 @@ function TakeFile({ answer, desk, confirmed }: Work) {
   const go = useGo();
   const [hand, keepHand] = useDraft('laboratory spectrometer', { spectrometer: '' });
   const instrument = instrumentAtHand(desk.instruments, ['spectrometer'], hand.spectrometer);
-  const [draft, change, clear] = useDraft<FileDraft>(`result file ${melt}`, emptyDraft);
-  const file = useFileInHand(confirmed.find((one) => one.instrument === instrument));
+  const [draft, change, clear, sheet] = useKeptSheet<FileDraft & FileSheet>(
+    { command: 'record-result-file', thing: `${melt} ${answer.runs.length}` },
+    { ...emptyDraft, ...emptyFileSheet },
+  );
+  const file = useFileInHand(
+    confirmed.find((one) => one.instrument === instrument),
+    draft,
+    change,
+  );
   const { sheets, mapping } = file;
   const read = useMemo(
     () => (sheets && mapping ? readResults(sheets, mapping, draft.setAside) : undefined),
@@ -137,7 +113,7 @@ function TakeFile({ answer, desk, confirmed }: Work) {
   const chosen = taken.filter((label) => blanks[label] !== ofMaterial);
   const materials = taken.filter((label) => blanks[label] === ofMaterial);
   const evaluated = useEvaluated({ table, method: file.typed, answer, draft, chosen, materials });
-  const { kept, problem } = useKeptTable(file.chosen, file.isConfirmed && table !== undefined);
+  const { kept, problem } = file;
   const record = useCommand('record-result-file', {
     onRecorded: () => {
       const { assayRun } = draft;
@@ -181,6 +157,7 @@ function TakeFile({ answer, desk, confirmed }: Work) {
         />
       }
     >
+      <SheetKept sheet={sheet} />
       <Cautions cautions={answer.cautions} />
       <Head {...{ draft, change, record }} />
       <InstrumentChoice
@@ -209,6 +186,11 @@ function TakeFile({ answer, desk, confirmed }: Work) {
             change={(one) => change({ blanks: one })}
           />
           <Controls {...{ draft, change, record, materials }} />
+          <AskedShown
+            asks={answer.governedBy}
+            table={table}
+            materials={materialsNamed(draft, materials)}
+          />
         </>
       ) : null}
       <Figures evaluated={evaluated} draft={draft} change={change} record={record} />
@@ -240,6 +222,9 @@ function useEvaluated(of: {
   }, [table, asked, policy, metal]);
 }
 
+const unreadWords = (first: { readonly element: string; readonly accepted: string } | undefined) =>
+  `The signals of ${first?.element} give no content; needed is ${first?.accepted}.`;
+
 /** Why the run cannot be recorded yet. */
 function whyNotYet(of: {
   readonly draft: FileDraft;
@@ -252,6 +237,7 @@ function whyNotYet(of: {
 }): string | undefined {
   const { draft, file, read, chosen, evaluated } = of;
   if (!file.chosen) return 'Choose the file of the spectrometer.';
+  if (!file.mapping) return 'Choose a file that holds a table of contents.';
   if (!file.isConfirmed) return 'Confirm what the file means.';
   const lines = withoutReason(draft.setAside);
   if (lines.length > 0) return `Say why line ${lines.join(', ')} is set aside.`;
@@ -259,6 +245,7 @@ function whyNotYet(of: {
   if (draft.assayRun === '') return 'Name the run.';
   if (chosen.length === 0) return 'Choose the blanks of the solutions.';
   if (evaluated && 'missing' in evaluated) return `Needed is ${evaluated.missing[0]?.accepted}.`;
+  if (evaluated && 'unread' in evaluated) return unreadWords(evaluated.unread[0]);
   if (of.kept) return undefined;
   return of.problem === '' ? 'The file is being kept …' : `The file is not kept: ${of.problem}`;
 }
@@ -307,18 +294,18 @@ function FileShown(props: { readonly file: FileInHand; readonly instrument: stri
     return (
       <p role="alert">
         No table of contents was found in it: elements as the names of columns, or one under the
-        other.
+        other. Choose another file, or enter the run by hand on the page of the melt.
       </p>
     );
   }
   return (
     <ResultColumns
       instrument={instrument}
-      proposal={proposal as ResultProposal}
+      proposal={proposal}
       mapping={mapping}
       change={file.change}
       method={file.method}
-      changeMethod={(part) => file.setMethod({ ...file.method, ...part })}
+      changeMethod={file.changeMethod}
       isConfirmed={file.isConfirmed}
     />
   );

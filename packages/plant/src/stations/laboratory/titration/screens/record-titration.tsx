@@ -18,6 +18,7 @@ import { determinationsLeft } from '../../screens/next-act.ts';
 import { CurvePart } from './curve-part.tsx';
 import {
   firstTitration,
+  isByTitre,
   methodOf,
   newVessel,
   type TitrationDraft,
@@ -26,6 +27,7 @@ import {
   type VesselDraft,
   type VesselList,
 } from './titration-draft.ts';
+import { TitreOfLot } from './titre-of-lot.tsx';
 import { VesselGroup } from './vessel-group.tsx';
 
 interface Form {
@@ -89,9 +91,11 @@ export function RecordTitration(work: MeltWork) {
         />
       </FieldRow>
       <EndPointMethod {...form} />
-      <Silver {...form} />
+      <FactorSource {...form} melt={melt} />
       <ReagentBlank {...form} />
-      <Vessels {...form} list="standards" cut={cut} least={2} most={20} />
+      {isByTitre(draft) ? null : (
+        <Vessels {...form} list="standards" cut={cut} least={2} most={20} />
+      )}
       <Vessels {...form} list="samples" cut={cut} least={1} most={left} />
       <Vessels {...form} list="references" cut={cut} least={0} most={20} />
     </MeltFrame>
@@ -191,40 +195,67 @@ function EndPointMethod({ draft, change, record }: Form) {
   );
 }
 
+/** Where the factor of the titrant comes from. */
+function FactorSource(form: Form & { readonly melt: string }) {
+  const { draft, change, record, melt } = form;
+  return (
+    <FieldGroup title="Factor of the titrant">
+      <ChoiceField
+        label="It comes from"
+        value={draft.factorBy ?? 'standards'}
+        choices={[
+          { value: 'standards', label: 'standards in this run' },
+          { value: 'titre', label: 'a titre determined before' },
+        ]}
+        onChange={(factorBy) => change({ factorBy })}
+      />
+      {isByTitre(draft) ? (
+        <TitreOfLot
+          lot={draft.titrant.trim()}
+          melt={melt}
+          titre={draft.titre ?? ''}
+          onChange={(titre) => change({ titre })}
+          record={record}
+        />
+      ) : (
+        <Silver {...form} />
+      )}
+    </FieldGroup>
+  );
+}
+
 function Silver({ draft, change, record }: Form) {
   return (
-    <FieldGroup title="Standards of pure silver">
-      <FieldRow>
-        <TextField
-          label="Fineness of the silver"
-          kind="decimal"
-          unit="‰"
-          value={draft.silverFineness}
-          onChange={(silverFineness) => change({ silverFineness })}
-          refusal={record.refusalAt('silverFinenessPerMille')}
-        />
-        <TextField
-          label="Its standard uncertainty"
-          kind="decimal"
-          unit="‰"
-          value={draft.silverUncertainty}
-          onChange={(silverUncertainty) => change({ silverUncertainty })}
-          hint="From its certificate."
-          refusal={record.refusalAt('silverStandardUncertaintyPerMille')}
-        />
-        <ChoiceField
-          label="The factor of a portion is"
-          value={draft.drift}
-          choices={[
-            { value: 'bracketing', label: 'between the standards around it' },
-            { value: 'straight line', label: 'on a line through all standards' },
-            { value: 'none', label: 'the mean of all standards' },
-          ]}
-          onChange={(drift) => change({ drift })}
-          refusal={record.refusalAt('drift')}
-        />
-      </FieldRow>
-    </FieldGroup>
+    <FieldRow>
+      <TextField
+        label="Fineness of the silver"
+        kind="decimal"
+        unit="‰"
+        value={draft.silverFineness}
+        onChange={(silverFineness) => change({ silverFineness })}
+        refusal={record.refusalAt('silverFinenessPerMille')}
+      />
+      <TextField
+        label="Its standard uncertainty"
+        kind="decimal"
+        unit="‰"
+        value={draft.silverUncertainty}
+        onChange={(silverUncertainty) => change({ silverUncertainty })}
+        hint="From its certificate."
+        refusal={record.refusalAt('silverStandardUncertaintyPerMille')}
+      />
+      <ChoiceField
+        label="The factor of a portion is"
+        value={draft.drift}
+        choices={[
+          { value: 'bracketing', label: 'between the standards around it' },
+          { value: 'straight line', label: 'on a line through all standards' },
+          { value: 'none', label: 'the mean of all standards' },
+        ]}
+        onChange={(drift) => change({ drift })}
+        refusal={record.refusalAt('drift')}
+      />
+    </FieldRow>
   );
 }
 

@@ -42,7 +42,10 @@ export interface TitrationDraft {
   readonly concentration: string;
   readonly method: MethodKind;
   readonly startVolume: string;
-  readonly drift: TitrationCommand['drift'];
+  readonly drift: NonNullable<TitrationCommand['drift']>;
+  /** Left out in sheets that were begun before a titre could stand for standards. */
+  readonly factorBy?: 'standards' | 'titre';
+  readonly titre?: string;
   readonly silverFineness: string;
   readonly silverUncertainty: string;
   readonly buretteUncertainty: string;
@@ -177,16 +180,31 @@ const lotsOf = (text: string): readonly string[] =>
     .map((lot) => lot.trim())
     .filter((lot) => lot !== '');
 
+const vessel = ({ label, minutes, curve }: VesselDraft) => ({
+  label,
+  ...titratedInput(curve, minutes),
+});
+
+/** Whether a factor determined before stands for standards in the run. */
+export const isByTitre = (draft: TitrationDraft): boolean => draft.factorBy === 'titre';
+
+/** Where the factor comes from: a titre, or the standards of the run. */
+function factorInput(draft: TitrationDraft) {
+  if (isByTitre(draft)) return { titre: draft.titre ?? '' };
+  return {
+    drift: draft.drift,
+    silverFinenessPerMille: decimalOf(draft.silverFineness),
+    silverStandardUncertaintyPerMille: decimalOf(draft.silverUncertainty),
+    standards: draft.standards.map((one) => ({ ...vessel(one), silver: readingOf(one.taken) })),
+  };
+}
+
 /** The run as the command takes it. */
 export function titrationInputOf(
   draft: TitrationDraft,
   given: { readonly melt: string; readonly balance: string; readonly instrument: string },
 ) {
   const concentration = decimalOf(draft.concentration);
-  const vessel = ({ label, minutes, curve }: VesselDraft) => ({
-    label,
-    ...titratedInput(curve, minutes),
-  });
   const lots = lotsOf(draft.reagentLots);
   return {
     assayRun: draft.assayRun,
@@ -195,12 +213,9 @@ export function titrationInputOf(
     halide: draft.halide,
     ...(concentration === null ? {} : { titrantMolesPerLitre: concentration }),
     method: methodOf(draft),
-    drift: draft.drift,
-    silverFinenessPerMille: decimalOf(draft.silverFineness),
-    silverStandardUncertaintyPerMille: decimalOf(draft.silverUncertainty),
+    ...factorInput(draft),
     buretteStandardUncertaintyMillilitres: decimalOf(draft.buretteUncertainty),
     reagentBlank: reagentBlankInput(draft),
-    standards: draft.standards.map((one) => ({ ...vessel(one), silver: readingOf(one.taken) })),
     samples: draft.samples.map((one) => ({
       ...vessel(one),
       blank: one.from,
@@ -228,7 +243,9 @@ export function titrationNotYet(draft: TitrationDraft): string | undefined {
   if (isEmpty(draft.titrant)) return 'Name the lot of the titrant.';
   if (isEmpty(draft.buretteUncertainty)) return 'State the standard uncertainty of the burette.';
   if (methodOf(draft) === undefined) return 'State the volume of the solution before titrating.';
-  const vessels = [...draft.standards, ...draft.samples, ...draft.references];
+  if (isByTitre(draft) && isEmpty(draft.titre ?? '')) return 'Name the titre of the lot.';
+  const standards = isByTitre(draft) ? [] : draft.standards;
+  const vessels = [...standards, ...draft.samples, ...draft.references];
   const unweighed = vessels.filter(({ taken }) => isEmpty(taken.text));
   if (unweighed.length > 0) {
     return `${unweighed.map(({ label }) => label).join(', ')} not weighed yet. What is here is kept.`;

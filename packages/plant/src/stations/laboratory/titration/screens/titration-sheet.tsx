@@ -1,4 +1,11 @@
-import { Chart, Figure, printNumber, ReadingFigure, Table } from '../../../../workbench/index.ts';
+import {
+  Chart,
+  Figure,
+  PathLink,
+  printNumber,
+  ReadingFigure,
+  Table,
+} from '../../../../workbench/index.ts';
 import type { TitrationRecorded } from '../bodies.ts';
 import { type Vessel, vesselsOf } from '../calculated-of-titration.ts';
 import { curveDrawings } from '../curve-drawings.ts';
@@ -86,6 +93,13 @@ export function TitrationSheet({ sheet }: { readonly sheet: TitrationRecorded })
       <p className="faint">
         Titrant {sheet.titrant}, {sheet.halide}; silver of{' '}
         {printNumber(sheet.silverFinenessPerMille)} ‰. Weighed on {sheet.balance}.
+        {sheet.titre ? (
+          <>
+            {' '}
+            Factor of {sheet.titre.assayRun}, {printNumber(Math.floor(sheet.titre.ageHours))} h old:{' '}
+            <PathLink to={`/journal/${sheet.titre.entry}`}>its determination</PathLink>.
+          </>
+        ) : null}
       </p>
       {vesselsOf(sheet).map((vessel) => (
         <Curve key={vessel.label} vessel={vessel} />

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { emptyMelt, notReadOf, statedMelts } from './certificate-draft.ts';
+import { emptyMelt, notReadOf, statedMelts, whyNotYet } from './certificate-draft.ts';
 
 describe('a certificate while it is typed', () => {
   it('leaves out melts of which nothing was stated', () => {
@@ -24,6 +24,17 @@ describe('a certificate while it is typed', () => {
         composition: [{ element: 'Cu', content: 5, isBelow: false, unit: '‰' }],
       },
     ]);
+  });
+
+  it('says what is missing before it can be attached', () => {
+    const typed = { document: '', melts: [emptyMelt], isKept: false, stated: 0 };
+    expect(whyNotYet(typed)).toMatch(/called/);
+    expect(whyNotYet({ ...typed, document: 'C 1' })).toMatch(/file/);
+    const kept = { ...typed, document: 'C 1', isKept: true };
+    expect(whyNotYet(kept)).toMatch(/at least one melt/);
+    const unread = { ...emptyMelt, melt: 'M-1', composition: 'gold much' };
+    expect(whyNotYet({ ...kept, melts: [unread], stated: 1 })).toMatch(/Not read: gold much/);
+    expect(whyNotYet({ ...kept, stated: 1 })).toBeUndefined();
   });
 
   it('says what it cannot read', () => {

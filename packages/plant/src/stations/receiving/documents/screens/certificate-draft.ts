@@ -27,3 +27,18 @@ export function notReadOf({ composition }: MeltDraft): string | undefined {
   const { notRead } = readComposition(composition);
   return notRead === '' ? undefined : `Not read: ${notRead}. Write it as Ag 12; Cu 5; Fe <2.`;
 }
+
+/** Why a certificate cannot be attached yet, told of the first thing that is missing. */
+export function whyNotYet(of: {
+  readonly document: string;
+  readonly melts: readonly MeltDraft[];
+  readonly isKept: boolean;
+  /** Melts of which it states anything. */
+  readonly stated: number;
+}): string | undefined {
+  if (of.document === '') return 'Say what the certificate is called.';
+  if (!of.isKept) return 'Choose the file of the certificate.';
+  const notRead = of.melts.map(notReadOf).find((words) => words !== undefined);
+  if (notRead !== undefined) return notRead;
+  return of.stated > 0 ? undefined : 'Enter what it says of at least one melt.';
+}

@@ -22,8 +22,15 @@ import {
   useQuestion,
 } from '../../../../workbench/index.ts';
 import { type ContentUnit, contentUnits } from '../content.ts';
-import { emptyMelt, type MeltDraft, notReadOf, statedMelts } from './certificate-draft.ts';
+import {
+  emptyMelt,
+  type MeltDraft,
+  notReadOf,
+  statedMelts,
+  whyNotYet,
+} from './certificate-draft.ts';
 import { type CertificatesAnswer, MeltsShown } from './certified-melts.tsx';
+import { WithoutPart } from './without-part.tsx';
 
 /** The supplier's certificates of a consignment: kept as they came, read once the plant has signed. */
 export function CertificatePage({ params }: ScreenProps) {
@@ -65,8 +72,6 @@ function Certificates({ answer }: { readonly answer: CertificatesAnswer }) {
   });
   const attach = useCommand('attach-certificate', { onRecorded: clear });
   const stated = statedMelts(draft.melts, draft.unit);
-  const isReadable = draft.melts.every((melt) => notReadOf(melt) === undefined);
-  const isComplete = draft.document !== '' && draft.file && stated.length > 0 && isReadable;
   const put = (index: number, part: Partial<MeltDraft>) =>
     change({
       melts: draft.melts.map((one, place) => (place === index ? { ...one, ...part } : one)),
@@ -88,12 +93,13 @@ function Certificates({ answer }: { readonly answer: CertificatesAnswer }) {
               melts: stated,
               correction: draft.correction === '' ? null : draft.correction,
             })}
-            notYet={isComplete ? undefined : 'Keep the file, and enter what it says of each melt.'}
+            notYet={whyNotYet({ ...draft, isKept: draft.file !== null, stated: stated.length })}
           />
         ) : undefined
       }
     >
       <MeltsShown answer={answer} />
+      <WithoutPart answer={answer} />
       {may ? (
         <Part title="Attach a certificate">
           <FieldRow>

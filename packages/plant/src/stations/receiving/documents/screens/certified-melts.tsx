@@ -23,6 +23,13 @@ export interface CertificatesAnswer {
     readonly values: readonly CertifiedMeltRow[];
   }[];
   readonly missing: readonly string[];
+  readonly awaited: readonly string[];
+  readonly forgone: readonly {
+    readonly melt: string;
+    readonly reason: string;
+    readonly entry: number;
+    readonly instant: string;
+  }[];
 }
 
 function contentsInWords({ composition }: CertifiedMeltRow): string {

@@ -22,6 +22,8 @@ export interface PortionsAnswer {
 
 /** What the question `portion` answers. */
 export interface PortionAnswer extends ShownPortion {
+  /** How it was sent last; nothing before that. */
+  readonly sent: { readonly entry: number; readonly answerBy: string | null } | null;
   readonly balances: readonly Balance[];
 }
 
@@ -33,11 +35,14 @@ export interface MeltPortionsAnswer {
   readonly pieceStandardTitle: string;
   readonly blanks: readonly {
     readonly blank: string;
+    /** True for those that a draw chose for assay: they are cut. */
     readonly forAssay: boolean;
+    readonly isWhole: boolean;
     readonly canBeSealed: boolean;
     readonly portion: string | null;
   }[];
-  readonly freeMicrograms: number;
+  /** Nothing for those who count. */
+  readonly freeMicrograms: number | null;
   readonly portions: readonly ShownPortion[];
   readonly balances: readonly Balance[];
 }

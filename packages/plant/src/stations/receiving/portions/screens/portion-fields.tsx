@@ -14,6 +14,7 @@ export interface ActDraft {
   readonly act: PortionAct;
   readonly sealFound: string;
   readonly document: string;
+  readonly answerBy: string;
   readonly to: Recipient | '';
   readonly reason: string;
   readonly place: string;
@@ -64,6 +65,16 @@ export function ActFields(props: FieldsProps) {
             value={draft.document}
             onChange={(document) => change({ document })}
             refusal={refusalAt('document')}
+          />
+        ) : null}
+        {act === 'send' ? (
+          <TextField
+            label="Answer by"
+            kind="date"
+            value={draft.answerBy}
+            onChange={(answerBy) => change({ answerBy })}
+            optional
+            refusal={refusalAt('answerBy')}
           />
         ) : null}
       </FieldRow>

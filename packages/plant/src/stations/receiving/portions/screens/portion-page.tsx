@@ -9,6 +9,7 @@ import {
   MainAct,
   Mass,
   Page,
+  PaperLink,
   Part,
   PathLink,
   Pending,
@@ -98,8 +99,16 @@ function Known({ answer }: { readonly answer: PortionAnswer }) {
             </PathLink>,
           ],
           ...(answer.document === null ? [] : [['Sent with', answer.document] as const]),
+          ...(answer.sent?.answerBy ? [['Answer by', answer.sent.answerBy] as const] : []),
         ]}
       />
+      {answer.sent === null ? null : (
+        <p>
+          <PaperLink paper="portion-note" id={answer.portion}>
+            Print the note that goes with it
+          </PaperLink>
+        </p>
+      )}
       <ul className="plain-list">
         {answer.blanks.map((blank) => (
           <li key={blank}>
@@ -123,7 +132,13 @@ function inputOf(answer: PortionAnswer, draft: ActDraft): object {
   const { sealFound, document, reason, instrument } = draft;
   switch (draft.act) {
     case 'send':
-      return { portion, to: draft.to, sealFound, document };
+      return {
+        portion,
+        to: draft.to,
+        sealFound,
+        document,
+        answerBy: orNothing(draft.answerBy),
+      };
     case 'takeBack':
       return {
         portion,
@@ -149,6 +164,7 @@ function PortionInHand(props: { readonly answer: PortionAnswer; readonly first: 
     act: first,
     sealFound: '',
     document: '',
+    answerBy: '',
     to: answer.recipients.length === 1 ? (answer.recipients[0] ?? '') : '',
     reason: '',
     place: answer.place,

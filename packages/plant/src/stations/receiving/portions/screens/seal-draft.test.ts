@@ -16,6 +16,7 @@ describe('a portion while it is put together', () => {
     inOthers: ['M-1/2'],
     sample: ['M-1/1', 'M-1/2', 'M-1/3', 'M-1/4'].map((blank) => ({
       blank,
+      isWhole: true,
       canBeSealed: blank !== 'M-1/4',
     })),
   };

@@ -15,6 +15,7 @@ import {
   ReadingField,
   readingOf,
   type ScreenProps,
+  State,
   TextField,
   useCommand,
   useDraft,
@@ -111,12 +112,17 @@ function Seal({ answer }: { readonly answer: MeltPortionsAnswer }) {
               size="result"
             />,
           ],
-          [
-            'Unsealed in the laboratory',
-            <Mass key="free" micrograms={answer.freeMicrograms} unit="g" size="result" />,
-          ],
+          ...(answer.freeMicrograms === null
+            ? []
+            : [
+                [
+                  'Unsealed in the laboratory',
+                  <Mass key="free" micrograms={answer.freeMicrograms} unit="g" size="result" />,
+                ] as const,
+              ]),
         ]}
       />
+      <MeantForAssay answer={answer} draft={draft} />
       <InHand answer={answer} draft={draft} change={change} seal={seal} add={add} />
       <Ready draft={draft} change={change} seal={seal} />
       {answer.portions.length > 0 ? (
@@ -125,6 +131,35 @@ function Seal({ answer }: { readonly answer: MeltPortionsAnswer }) {
         </Part>
       ) : null}
     </Page>
+  );
+}
+
+/** Which whole blanks are to be cut for assay: whoever seals them keeps them from the laboratory. */
+function MeantForAssay(props: { readonly answer: MeltPortionsAnswer; readonly draft: SealDraft }) {
+  const { answer, draft } = props;
+  const meant = answer.blanks.filter(({ forAssay, isWhole }) => forAssay && isWhole);
+  if (meant.length === 0) return null;
+  const inHand = [...draft.ready, draft.inHand].flatMap(({ blanks }) => blanks);
+  const sealing = meant.map(({ blank }) => blank).filter((blank) => inHand.includes(blank));
+  return (
+    <>
+      <p>
+        Drawn for assay, to be cut:{' '}
+        {meant
+          .map(({ blank, portion }) => (portion ? `${blank} (in portion ${portion})` : blank))
+          .join(', ')}
+        .
+      </p>
+      {sealing.length === 0 ? null : (
+        <p role="status">
+          <State
+            word={`${sealing.join(', ')} ${sealing.length === 1 ? 'is' : 'are'} meant for assay.`}
+            tone="look"
+          />{' '}
+          Sealed, {sealing.length === 1 ? 'it is' : 'they are'} cut only once the portion is opened.
+        </p>
+      )}
+    </>
   );
 }
 

@@ -25,14 +25,17 @@ export function ChecksPart({ row }: { readonly row: InstrumentRow }) {
   const { instrument } = row;
   const { answer } = useQuestion<ChecksAnswer | null>('instrument-checks', { instrument });
   const may = useMay('record-instrument-check');
+  const mayDoubt = useMay('doubt-calibration');
   const checks = answer?.checks ?? [];
   const kind = row.kind === 'balance' ? 'weights' : 'values';
   return (
     <Part title="Checks between calibrations">
       {row.stopped ? (
         <p>
-          <State word={`Stopped. ${row.stopped.words}`} tone="stopped" /> A passed check or a
-          calibration opens it again.
+          <State word={`Stopped. ${row.stopped.words}`} tone="stopped" />{' '}
+          {row.stopped.cause === 'calibration'
+            ? 'Only a calibration opens it again.'
+            : 'A passed check or a calibration opens it again.'}
         </p>
       ) : null}
       {checks.length > 0 ? <Checks checks={checks} /> : <p className="faint">None is recorded.</p>}
@@ -45,6 +48,20 @@ export function ChecksPart({ row }: { readonly row: InstrumentRow }) {
           given={{ instrument }}
           initial={{ check: { kind } }}
         />
+      ) : null}
+      {mayDoubt && row.stopped?.cause !== 'calibration' ? (
+        <details className="act-fold">
+          <summary>Its calibration is wrong</summary>
+          <p className="faint">
+            The instrument stops, and everything that it gave since the calibration is held until
+            you answer for it.
+          </p>
+          <CommandForm
+            command="doubt-calibration"
+            label="State wrong calibration"
+            given={{ instrument }}
+          />
+        </details>
       ) : null}
     </Part>
   );
@@ -101,12 +118,15 @@ function Doubts({ intervals }: { readonly intervals: readonly SuspectIntervalRow
   if (intervals.length === 0) return null;
   return (
     <ul className="plain-list">
-      {intervals.map(({ instrument, through, throughInstant }) => (
+      {intervals.map(({ instrument, through, throughInstant, cause }) => (
         <li key={through}>
           <PathLink
             to={pathTo('/laboratory/holds/$hold', { hold: `instrument/${instrument}/${through}` })}
           >
-            In doubt since the failed check of {printInstant(throughInstant)}
+            {cause === 'calibration'
+              ? 'In doubt by the calibration found wrong on'
+              : 'In doubt since the failed check of'}{' '}
+            {printInstant(throughInstant)}
           </PathLink>
         </li>
       ))}

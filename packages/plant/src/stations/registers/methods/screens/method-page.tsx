@@ -8,6 +8,7 @@ import {
   Part,
   PathLink,
   Pending,
+  pathTo,
   printInstant,
   printNumber,
   type ScreenProps,
@@ -16,6 +17,8 @@ import {
 } from '../../../../workbench/index.ts';
 import { methodName } from '../../screens/words.ts';
 import type { MethodEditionRow } from '../books.ts';
+import type { ListedCalculation } from '../fitting-calculations.ts';
+import { CalculationChoice } from './calculation-choice.tsx';
 import type { MethodAnswer } from './method-answer.ts';
 
 /** One method: its edition in force, its earlier ones, and the next one. */
@@ -34,7 +37,7 @@ export function MethodPage({ params }: ScreenProps) {
       </Page>
     );
   }
-  const { inForce, editions } = answer;
+  const { inForce, editions, calculation } = answer;
   return (
     <Page
       title={inForce.title}
@@ -46,7 +49,7 @@ export function MethodPage({ params }: ScreenProps) {
         </>
       }
     >
-      <Edition row={inForce} />
+      <Edition row={inForce} calculation={calculation} />
       {may ? (
         <Part title={`State edition ${printNumber(inForce.edition + 1)}`}>
           <CommandForm
@@ -54,6 +57,7 @@ export function MethodPage({ params }: ScreenProps) {
             command="state-method"
             label="State edition"
             isMain
+            own={{ calculation: CalculationChoice }}
             given={{ method }}
             initial={fieldsOf(inForce)}
           />
@@ -69,14 +73,23 @@ function fieldsOf(row: MethodEditionRow) {
   return fields;
 }
 
-function Edition({ row }: { readonly row: MethodEditionRow }) {
+function Edition(props: {
+  readonly row: MethodEditionRow;
+  readonly calculation: ListedCalculation | null;
+}) {
+  const { row, calculation } = props;
   const { scope, referenceMaterials, blanks, reagents } = row;
   return (
     <>
       <Facts
         facts={[
           ['Way of assay', methodName(row.assayMethod)],
-          ['Calculation', <code key="id">{row.calculation}</code>],
+          [
+            'Calculation',
+            <PathLink key="id" to={pathTo('/calculations/$id', { id: row.calculation })}>
+              {calculation?.title ?? row.calculation}
+            </PathLink>,
+          ],
           [
             'Scope',
             <span key="scope">
@@ -97,6 +110,9 @@ function Edition({ row }: { readonly row: MethodEditionRow }) {
               .join('; ') || 'none',
           ],
           ['Reagents named in every run', reagents.join(', ') || 'none'],
+          ...(row.greatestTitreAgeHours === undefined
+            ? []
+            : ([['Greatest age of a titre', `${row.greatestTitreAgeHours} h`]] as const)),
           ...(row.notes ? ([['Notes', row.notes]] as const) : []),
         ]}
       />

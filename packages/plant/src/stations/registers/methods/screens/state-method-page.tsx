@@ -1,4 +1,5 @@
 import { CommandForm, Page, pathTo, useGo } from '../../../../workbench/index.ts';
+import { CalculationChoice } from './calculation-choice.tsx';
 
 /** A method is stated for the first time; further editions stand on its own page. */
 export function StateMethodPage() {
@@ -12,6 +13,7 @@ export function StateMethodPage() {
         command="state-method"
         label="State method"
         isMain
+        own={{ calculation: CalculationChoice }}
         initial={{ greatestNormalizedError: 1, determinationsAtLeast: 2 }}
         onRecorded={(answer) =>
           go(pathTo('/registers/methods/$method', { method: String(answer['method']) }))

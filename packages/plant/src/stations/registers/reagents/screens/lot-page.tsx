@@ -121,7 +121,14 @@ function Factors(props: { readonly lot: string; readonly factors: LotAnswer['fac
                 title: 'Recorded',
                 value: (row) => row.instant,
                 cell: (row) => (
-                  <PathLink to={`/journal/${row.entry}`}>{printInstant(row.instant)}</PathLink>
+                  <>
+                    <PathLink to={`/journal/${row.entry}`}>{printInstant(row.instant)}</PathLink>
+                    {row.withdrawn === null ? null : (
+                      <>
+                        , <PathLink to={`/journal/${row.withdrawn}`}>set aside</PathLink>
+                      </>
+                    )}
+                  </>
                 ),
               },
             ]}
