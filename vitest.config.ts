@@ -23,6 +23,8 @@ export default defineConfig({
             'checks/**/*.test.ts',
           ],
           testTimeout: 60_000,
+          // No file leaves anything behind in a module, so that modules are loaded once.
+          isolate: false,
           maxWorkers: 2,
         },
       },

@@ -96,6 +96,7 @@ export async function measureFullShift(folder: string): Promise<readonly Measure
     row(`close of a shift: ${size}`, commands.get('close-shift'), bare.movesMilliseconds),
     row('balance desk of that shift', questions.get('balance-desk'), bare.movesMilliseconds),
     row('ranking of a search over it', questions.get('search'), bare.allMilliseconds),
+    row('a look recorded in it', commands.get('record-look'), bare.movesMilliseconds),
     {
       what: 'commands of that day, with one commit each or shared',
       ours: `${(proof.commands / proof.workSeconds).toFixed(0)} per s`,

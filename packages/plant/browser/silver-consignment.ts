@@ -9,6 +9,16 @@ export const wagtail = {
   pieceStandard: 'wagtail-15',
   title: 'Wagtail, fifteen grams silver',
   blanksForAssayPerMelt: 2,
+  // The elements that the spectrometer of this trial seeks, with invented limits.
+  impurityTable: {
+    edition: 'Wagtail, first edition',
+    limits: [
+      { element: 'Cu', limitMilligramsPerKilogram: 900 },
+      { element: 'Pb', limitMilligramsPerKilogram: 400 },
+      { element: 'Bi', limitMilligramsPerKilogram: 150 },
+      { element: 'Fe', limitMilligramsPerKilogram: 100 },
+    ],
+  },
   massDeclaredMilligrams: 15_050,
   massLeastMilligrams: 15_000,
   massGreatestMilligrams: 15_110,

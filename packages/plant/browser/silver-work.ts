@@ -40,6 +40,12 @@ export async function fillRun(
 /** Every blank of the melt weighed and gauged: alike, and within the limits. */
 export async function measureBlanks(hands: Hands, melt: string): Promise<void> {
   await hands.go(`/laboratory/melts/${melt}`);
+  await fillMeasurements(hands);
+  await hands.sees('to be cut');
+}
+
+/** Weighs and gauges the blanks that are not measured yet, alike and within the limits. */
+async function fillMeasurements(hands: Hands): Promise<void> {
   for (const [label, text] of [
     ['Mass', '15.050'],
     ['Diameter', '30.001'],
@@ -50,10 +56,38 @@ export async function measureBlanks(hands: Hands, melt: string): Promise<void> {
     for (let index = 0; index < count; index += 1) await fields.nth(index).fill(text);
   }
   await hands.press('Record measurements');
-  await hands.sees('to be cut');
 }
 
-/** The blanks that stand on the page of cutting, by the draw or as further ones. */
+/**
+ * Further blanks of a melt on their way: asked for by an assayer, drawn, taken from their drums and
+ * measured by an inspector.
+ */
+export async function bringFurtherBlanks(
+  of: { readonly assayer: Hands; readonly inspector: Hands },
+  asked: { readonly melt: string; readonly pieces: number; readonly pieceGrams: number },
+): Promise<void> {
+  const { assayer, inspector } = of;
+  const { melt, pieces, pieceGrams } = asked;
+  await assayer.go(`/laboratory/melts/${melt}`);
+  await assayer.press('Ask further blanks');
+  await assayer.fill('Further blanks', String(pieces));
+  await assayer.fill('Why they are needed', 'Two more determinations decide it.');
+  await assayer.sign('Ask for further blanks');
+  await assayer.sees('asked for, to be drawn at receiving');
+  await inspector.go(`/receiving/melts/${melt}/further`);
+  await inspector.press('Draw further blanks');
+  await inspector.fill(/Mass of the further blanks/, (pieces * pieceGrams).toFixed(2));
+  await inspector.fill('Balance', 'BAL-L2');
+  await inspector.fill(/Why picks are not scanned/, 'The blanks of this trial bear no labels.');
+  await inspector.press('Take further blanks');
+  await inspector.sees(/The trial goes on in the/);
+  await inspector.go(`/laboratory/melts/${melt}`);
+  await inspector.press('Measure blanks');
+  await fillMeasurements(inspector);
+  await inspector.sees(/✓ Measure blanks/);
+}
+
+/** The blanks that stand on the page of cutting: those that a draw chose for assay. */
 export async function blanksOffered(hands: Hands): Promise<readonly string[]> {
   const names = await group(hands, 'Blanks').locator('.thing-link').allTextContents();
   return names.map((name) => name.trim());

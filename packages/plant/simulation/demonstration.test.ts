@@ -207,7 +207,9 @@ describe('the laboratory of the demonstration', () => {
     expect(calibrated.map(({ instrument }) => instrument)).toEqual(['BAL-L2']);
     const answers = await bodiesOf<{ hold: string; answeredFor: unknown[] }>('HoldAnswered');
     const ofBalance = answers.filter(({ hold }) => hold.startsWith('instrument/BAL-L2/'));
-    expect(ofBalance.flatMap(({ answeredFor }) => answeredFor)).toHaveLength(3);
+    const [measurements, weighings] = ofBalance.map(({ answeredFor }) => answeredFor.length);
+    expect(measurements).toBe(3);
+    expect(weighings).toBeGreaterThan(20);
     expect((await papers()).join('\n')).not.toMatch(/BAL-L2|Blank balance/);
   });
 

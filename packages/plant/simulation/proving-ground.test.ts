@@ -6,7 +6,8 @@ import failingSeeds from './proving-ground/failing-seeds.json' with { type: 'jso
 import { type FaultKind, faultKindNames } from './proving-ground/fault-kinds.ts';
 import { sizeFor } from './proving-ground/plant-size.ts';
 import { movesPieces, type Proof, type ProofOptions, prove } from './proving-ground/prove.ts';
-import { fateOf, report } from './proving-ground/report.ts';
+import { containerLines, fateOf, report } from './proving-ground/report.ts';
+import { provable, standardsOf, unprovable } from './proving-ground/standards.ts';
 
 /** Faults behind a seal that people count by its label; no control of the plant opens it. */
 const behindSeals: ReadonlySet<FaultKind> = new Set([
@@ -62,6 +63,44 @@ function expectProved(proof: Proof): void {
   }
 }
 
+describe('the size of a plant', () => {
+  it('plans the pieces that are asked for', () => {
+    for (const pieces of [300, 2400, 9000, 30_000, 100_000, 500_000]) {
+      const { presses, runsPerShift, piecesPerRun } = sizeFor(pieces);
+      const planned = 3 * presses * runsPerShift * piecesPerRun;
+      expect(Math.abs(planned / pieces - 1)).toBeLessThan(0.01);
+    }
+  });
+
+  it('says how many pieces the tube balance can prove, and refuses more', () => {
+    // The standard uncertainty of n pieces with the figures of the register, against half a piece at
+    // a risk of 1 in 1000 for both sides: 3.2905 standard uncertainties.
+    const uncertaintyGrams = (pieces: number, { piece, lot, mass }: typeof silver) =>
+      Math.sqrt(
+        pieces * piece ** 2 +
+          pieces ** 2 * (lot ** 2 + piece ** 2 / 100) +
+          (pieces * mass * 1e-5) ** 2 +
+          2 * 0.008 ** 2 +
+          (2 * 0.01 ** 2) / 12,
+      );
+    const silver = { piece: 0.015, lot: 0.006, mass: 20.05 };
+    const gold = { piece: 0.006, lot: 0.003, mass: 12.02 };
+    const most = standardsOf(sizeFor(100_000)).map((standard) => provable(standard).mostPieces);
+    for (const [at, figures] of [silver, gold].entries()) {
+      const pieces = most[at] ?? 0;
+      expect(figures.mass / 2 / uncertaintyGrams(pieces, figures)).toBeGreaterThan(3.2905);
+      expect(figures.mass / 2 / uncertaintyGrams(pieces + 1, figures)).toBeLessThan(3.2905);
+    }
+    expect(unprovable(sizeFor(2400))).toEqual([]);
+    expect(unprovable(sizeFor(100_000, { piecesPerTube: 400, tubesPerBox: 4 }))).toEqual([]);
+    const [tube] = unprovable(sizeFor(100_000, { piecesPerTube: 600 }));
+    expect(tube).toMatch(/cannot prove 600 pieces of heron-20 in one tube; it proves up to 489/);
+    const boxes = unprovable(sizeFor(100_000, { piecesPerTube: 400, tubesPerBox: 40 })).join();
+    expect(boxes).toMatch(/cannot see one piece of heron-20 leave a box of 40 tubes of 400/);
+    expect(containerLines(sizeFor(2400))[0]).toMatch(/tubes of 20, boxes of 10 tubes/);
+  });
+});
+
 describe('the proving ground', () => {
   it('has no difference, no search and no alarm where nothing is planted', async () => {
     const proof = await run({ seed: 1, mix: () => 0 });
@@ -79,13 +118,22 @@ describe('the proving ground', () => {
     expect(proof.restarts).toBeGreaterThan(0);
   });
 
+  it('strikes what is asked of a large plant, in tubes of 400', async () => {
+    const size = sizeFor(29_000, { piecesPerTube: 400, tubesPerBox: 4 });
+    const proof = await run({ seed: 4, mix: () => 0, size });
+    expectProved(proof);
+    expect(proof.pieces).toBeGreaterThan(27_000);
+    expect(proof.commands).toBeLessThan(proof.pieces / 45);
+  });
+
   it('gives the same journal for the same seed, and another for another', async () => {
     const [first, again, other] = [
       await run({ seed: 5, size: sizeFor(300) }),
-      await run({ seed: 5, size: sizeFor(300) }),
+      // The time is up with the first of its three days.
+      await run({ seed: 5, size: sizeFor(300), days: 3, isTimeUp: () => true }),
       await run({ seed: 6, size: sizeFor(300) }),
     ];
-    expect(again.lastHash).toBe(first.lastHash);
+    expect(again).toMatchObject({ days: 1, lastHash: first.lastHash });
     expect(other.lastHash).not.toBe(first.lastHash);
   });
 

@@ -1,5 +1,5 @@
 import type { BookReader } from '../../src/journal/books.ts';
-import { balanceOfPlace } from '../../src/journal/core-books.ts';
+import { placeBalances } from '../../src/journal/core-books.ts';
 import { type InsidePlace, insidePlaces } from '../../src/journal/place.ts';
 import type { Reading } from '../../src/journal/reading.ts';
 import type { Chance } from '../chance.ts';
@@ -49,16 +49,15 @@ interface Lying {
   grams: number;
 }
 
+/** What lies at a place by the book, with nought of what has left it. */
 async function lyingAt(books: BookReader, place: InsidePlace): Promise<ReadonlyMap<string, Lying>> {
-  const lying = new Map<string, Lying>();
-  for (const row of await balanceOfPlace(books, place)) {
-    const before = lying.get(row.pieceStandard) ?? { pieces: 0, grams: 0 };
-    lying.set(row.pieceStandard, {
-      pieces: before.pieces + row.pieces,
-      grams: before.grams + row.grossMicrograms / 1e6,
-    });
-  }
-  return lying;
+  const rows = await books.select(placeBalances, { prefix: [place] });
+  return new Map(
+    rows.map(({ pieceStandard, pieces, grossMicrograms }) => [
+      pieceStandard,
+      { pieces, grams: grossMicrograms / 1e6 },
+    ]),
+  );
 }
 
 /** An empty place is not weighed: its balance stands at zero. */

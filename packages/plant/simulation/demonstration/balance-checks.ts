@@ -1,3 +1,6 @@
+import type { BookReader } from '../../src/journal/books.ts';
+import { heldUses } from '../../src/stations/laboratory/controls/held-uses.ts';
+import { holdNamed } from '../../src/stations/laboratory/controls/holds.ts';
 import type { PersonId } from './cast.ts';
 import { type Equipment, firstEntryOf } from './equipment.ts';
 import { dayAfter } from './founding.ts';
@@ -85,20 +88,17 @@ async function check(
 }
 
 /** Checks the balances of the laboratory and the tube balance before work, as on every morning. */
-export async function checkBalances(scene: Scene): Promise<void> {
+export async function checkBalances(scene: Scene, books: BookReader): Promise<void> {
   const { equipment, hand } = scene;
   if (!equipment) return;
   const { chance, today } = equipment;
   for (const daily of checks) {
     const fails = today.day === failedCheckDay && daily.balance === balances.blanks;
     const entry = await check(hand, daily, { chance, error: fails ? levelLost : 0 });
-    const { instrument } = daily.balance;
     if (fails) {
-      const interval = { from: equipment.lastGood.get(instrument) ?? 0, through: entry };
       await recalibrate(hand, today.date);
-      await answerForMeasurements(scene, interval);
+      await answerForBalance(scene, books, entry);
     }
-    equipment.lastGood.set(instrument, entry);
   }
 }
 
@@ -121,25 +121,29 @@ async function recalibrate(hand: Hand, date: string): Promise<void> {
   });
 }
 
-/** Measurements since the last good check are in doubt, until the chief assayer answers for them. */
-async function answerForMeasurements(
-  scene: Scene,
-  interval: { readonly from: number; readonly through: number },
-): Promise<void> {
-  const { from, through } = interval;
-  const inDoubt = (scene.equipment?.measurements ?? []).filter(
-    ({ entry }) => entry > from && entry < through,
-  );
-  await scene.hand.do({
-    by: 'orla',
-    command: 'answer-hold',
-    input: {
-      hold: `instrument/${balances.blanks.instrument}/${through}`,
-      entries: inDoubt.map(({ entry }) => entry),
-      finding: 'stands',
-      reason:
-        'The balance was moved for cleaning this morning, after the measurements; two blanks of each melt were weighed again and agree.',
-    },
-    seconds: 600,
-  });
+/** Why what the balance gave since its last good check stands. */
+const whyItStands = {
+  measurements:
+    'The balance was moved for cleaning this morning, after the measurements; two blanks of each melt were weighed again and agree.',
+  weighings:
+    'The balance was moved for cleaning this morning, after these weighings; the tallies that followed them agree.',
+};
+
+/** What the balance gave since its last good check is in doubt, until the chief assayer answers for it. */
+async function answerForBalance(scene: Scene, books: BookReader, failed: number): Promise<void> {
+  const name = `instrument/${balances.blanks.instrument}/${failed}`;
+  const hold = await holdNamed(books, name);
+  if (!hold) throw new Error(`nothing is held by ${name}`);
+  const held = await heldUses(books, hold);
+  for (const [what, reason] of Object.entries(whyItStands)) {
+    const entries = held
+      .filter((use) => (use.what === 'weighing') === (what === 'weighings'))
+      .map(({ entry }) => entry);
+    await scene.hand.do({
+      by: 'orla',
+      command: 'answer-hold',
+      input: { hold: name, entries, finding: 'stands', reason },
+      seconds: 600,
+    });
+  }
 }

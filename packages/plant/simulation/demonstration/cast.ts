@@ -56,6 +56,21 @@ export const heron = {
   assayMethod: 'fineness-by-difference',
   blanksForAssayPerMelt: 3,
   duplicateLimitPerMille: 0.05,
+  /** Invented limits, as everything here: no standard's table. */
+  impurityTable: {
+    edition: 'Amber Weir silver, first edition',
+    limits: [
+      { element: 'Cu', limitMilligramsPerKilogram: 800 },
+      { element: 'Pb', limitMilligramsPerKilogram: 300 },
+      { element: 'Bi', limitMilligramsPerKilogram: 200 },
+      { element: 'Au', limitMilligramsPerKilogram: 200 },
+      { element: 'Fe', limitMilligramsPerKilogram: 150 },
+      { element: 'Zn', limitMilligramsPerKilogram: 100 },
+      { element: 'Pd', limitMilligramsPerKilogram: 50 },
+      { element: 'Ni', limitMilligramsPerKilogram: 20 },
+      { element: 'Cd', limitMilligramsPerKilogram: 20 },
+    ],
+  },
   massDeclaredMilligrams: 20_050,
   massLeastMilligrams: 20_000,
   massGreatestMilligrams: 20_120,
@@ -104,7 +119,15 @@ export const lantern = {
   ...judged,
 } as const;
 
-export type DemonstrationStandard = typeof heron | typeof lantern;
+/** What depends on the size of the containers that a plant fills. */
+type Containers = 'piecesPerTube' | 'tubesPerBox' | `${'tube' | 'box'}${string}Grams`;
+
+/** A standard whose containers may have another size. */
+type Filled<Standard> = Omit<Standard, Containers> & {
+  readonly [Field in keyof Standard & Containers]: number;
+};
+
+export type DemonstrationStandard = Filled<typeof heron> | Filled<typeof lantern>;
 
 /** Suppliers of blanks. */
 export const suppliers = [

@@ -119,7 +119,7 @@ async function workShift(work: ShiftAtWork): Promise<void> {
   const { scene, day, part } = work;
   const delivery = deliveries[day];
   if (part === 'early') {
-    await morning(scene);
+    await morning(scene, work.books);
     await strongRoom(work);
     if (delivery) await receiveConsignment(scene, delivery);
     await strikeGold(work);

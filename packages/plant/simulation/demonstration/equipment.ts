@@ -1,7 +1,7 @@
 import { type Chance, chanceFrom } from '../chance.ts';
 import type { Recorded } from './hand.ts';
 
-/** A run or a measurement that the record holds, by its entry. */
+/** A run that the record holds, by its entry. */
 export interface Made {
   readonly melt: string;
   readonly entry: number;
@@ -27,11 +27,8 @@ export interface Equipment {
   /** The day at work: its local date, and its number from 0. */
   today: { readonly date: string; readonly day: number };
   readonly runs: Made[];
-  readonly measurements: Made[];
   /** Sealed portions that lie in the laboratory, and opened ones. */
   readonly portions: KeptPortion[];
-  /** The newest check of each instrument, by its entry. */
-  readonly lastGood: Map<string, number>;
   /** Signed differences about pieces that are not found yet. */
   readonly missing: string[];
   /** True grams that left the laboratory in another form than blanks, by melt. */
@@ -63,9 +60,7 @@ export function newEquipment(seed: number, firstDay: string): Equipment {
     chance: chanceFrom(seed + 104_729),
     today: { date: firstDay, day: 0 },
     runs: [],
-    measurements: [],
     portions: [],
-    lastGood: new Map(),
     missing: [],
     takenOutGrams: new Map(),
     heldGrams: new Map(),

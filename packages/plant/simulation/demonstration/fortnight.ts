@@ -1,3 +1,4 @@
+import type { BookReader } from '../../src/journal/books.ts';
 import { checkBalances } from './balance-checks.ts';
 import { answerNewRound, earlierRounds, newRound, recordRound } from './comparison-work.ts';
 import { raiseDifference, recordAnswer, settleByCredit } from './difference-work.ts';
@@ -142,8 +143,8 @@ export async function takeOver(scene: Scene): Promise<void> {
 }
 
 /** The morning of a day: balances are checked, boxes put away, and what else belongs to the day. */
-export async function morning(scene: Scene): Promise<void> {
-  await checkBalances(scene);
+export async function morning(scene: Scene, books: BookReader): Promise<void> {
+  await checkBalances(scene, books);
   await putBoxesAway(scene);
   for (const event of events[scene.equipment?.today.day ?? -1] ?? []) await event(scene);
 }

@@ -1,4 +1,5 @@
 import {
+  type DemonstrationStandard,
   dies,
   heron,
   lantern,
@@ -19,7 +20,11 @@ export function dayAfter(day: string, days: number): string {
 }
 
 /** Founds the plant and fills its registers. */
-export async function found(hand: Hand, firstDay: string): Promise<void> {
+export async function found(
+  hand: Hand,
+  firstDay: string,
+  standards: readonly DemonstrationStandard[] = [heron, lantern],
+): Promise<void> {
   const [first, ...others] = people;
   await hand.do({
     by: 'plant',
@@ -36,7 +41,7 @@ export async function found(hand: Hand, firstDay: string): Promise<void> {
     const held = methods.map((method) => ({ method, until }));
     await chief('enrol-person', { person, name, roles, methods: held });
   }
-  for (const standard of [heron, lantern]) await chief('register-piece-standard', standard);
+  for (const standard of standards) await chief('register-piece-standard', standard);
   for (const { supplier, name } of suppliers) {
     await chief('register-supplier', { supplier, name, approvedUntil: dayAfter(firstDay, 300) });
   }

@@ -56,7 +56,7 @@ async function measureBlanks(scene: Scene, melt: MeltAtWork): Promise<void> {
     diameter: measure(diameter + scene.chance.normal(0, 0.008), scene.chance),
     thickness: measure(thickness + excess(index) + scene.chance.normal(0, 0.02), scene.chance),
   }));
-  const recorded = await scene.hand.do({
+  await scene.hand.do({
     by: 'wren',
     command: 'measure-blanks',
     input: {
@@ -67,8 +67,6 @@ async function measureBlanks(scene: Scene, melt: MeltAtWork): Promise<void> {
     },
     seconds: 900,
   });
-  const made = { melt: melt.truth.melt, entry: firstEntryOf(recorded), reagentLots: [] };
-  scene.equipment?.measurements.push(made);
 }
 
 /** Blanks that are neither cut nor kept in a portion go back to their melt at receiving. */

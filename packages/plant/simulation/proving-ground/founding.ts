@@ -28,7 +28,7 @@ export function benchesOf(ground: Ground): readonly Bench[] {
 /** Founds the plant of the demonstration and adds presses and people for the work of this one. */
 export async function foundGround(ground: Ground, firstDay: string): Promise<void> {
   const { hand } = ground;
-  await found(hand, firstDay);
+  await found(hand, firstDay, ground.standards);
   const chief = (command: string, input: object) => hand.do({ by: 'orla', command, input });
   for (const { press, inspector, dies, pieceStandard } of pressesOf(ground)) {
     await chief('enrol-person', {

@@ -7,6 +7,7 @@ import type { Ledger } from './ledger.ts';
 import type { ProvingBalances } from './proving-balances.ts';
 import { type ProvingHand, refusalNames } from './proving-hand.ts';
 import type { ProvingPlant } from './proving-plant.ts';
+import type { Standards } from './standards.ts';
 import type { World } from './world.ts';
 
 /** How much the plant works. */
@@ -15,8 +16,14 @@ export interface PlantSize {
   readonly presses: number;
   readonly runsPerShift: number;
   readonly piecesPerRun: number;
+  /** True where melts are larger, and are shared out evenly to runs. */
+  readonly isLarge: boolean;
   readonly benches: number;
   readonly drumsPerMelt: number;
+  readonly piecesPerDrum: { readonly gold: number; readonly silver: number };
+  /** Pieces in a tube and tubes in a box; as in the demonstration where they are left out. */
+  readonly piecesPerTube?: number;
+  readonly tubesPerBox?: number;
 }
 
 /** A search that was made, and what it cost. */
@@ -49,14 +56,19 @@ export interface Ground extends Scene {
   readonly balances: ProvingBalances;
   readonly world: World;
   readonly size: PlantSize;
+  readonly standards: Standards;
   readonly searches: SearchMade[];
   readonly obstacles: Obstacle[];
   /** How what a fault has exchanged is put right when it is found, by the number of the fault. */
   readonly mends: Map<number, () => void>;
   /** The entry with which the present shift began. */
   readonly shiftBegan: { entry: number };
+  /** Pieces that each press is behind its plan; below 0 where it is ahead. */
+  readonly behind: Map<string, number>;
   /** Presses that still strike in this shift. */
   pressesAtWork: number;
+  /** For how many shifts nothing of a melt has lain anywhere, and where the last shifts began. */
+  readonly idle: { readonly melts: Map<MeltAtWork, number>; readonly shiftsBegan: number[] };
   /** Acts of rejects that people will write only after the tallies. */
   readonly lateActs: (() => Promise<void>)[];
 }

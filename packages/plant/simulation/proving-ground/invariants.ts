@@ -1,16 +1,54 @@
-import { balanceOfPlace, balances } from '../../src/journal/core-books.ts';
+import {
+  type BalanceRow,
+  balances,
+  placeBalances,
+  sumsOfPlace,
+} from '../../src/journal/core-books.ts';
 import { type Entry, entryHash, genesisHash } from '../../src/journal/entry.ts';
 import { insidePlaces } from '../../src/journal/place.ts';
 import { compareBooks, rebuildInto } from '../../src/journal/rebuild.ts';
 import type { Store } from '../../src/ports/store.ts';
-import { Auditor, compareWithBooks } from '../../src/stations/account/auditor.ts';
+import {
+  type AuditedBalance,
+  type AuditFault,
+  Auditor,
+  compareWithBooks,
+} from '../../src/stations/account/auditor.ts';
+import { CommandsLeft } from './commands-left.ts';
 import type { Ground } from './ground.ts';
-import { standardOf } from './world.ts';
 
 /** Books are made anew when the journal has grown by this part since the last time. */
 const growthBeforeRebuild = 0.5;
 
-/** What must hold at any time, checked after each shift and once more at the end. */
+/** Lines that are read at once. */
+const pageLines = 1000;
+
+const bookedAs = (row: BalanceRow): AuditedBalance => ({
+  place: row.place,
+  metal: row.metal,
+  pieceStandard: row.pieceStandard,
+  melt: row.melt,
+  pieces: String(row.pieces),
+  grossMicrograms: String(row.grossMicrograms),
+  fineMicrograms: String(row.fineMicrograms),
+});
+
+/** The sums over all melts, as the book of places should have them. */
+function sumsOf(rows: readonly AuditedBalance[]): ReadonlyMap<string, string> {
+  const sums = new Map<string, bigint[]>();
+  for (const row of rows) {
+    const key = [row.place, row.metal, row.pieceStandard].join(' / ');
+    const figures = [row.pieces, row.grossMicrograms, row.fineMicrograms].map(BigInt);
+    const before = sums.get(key) ?? [0n, 0n, 0n];
+    sums.set(
+      key,
+      before.map((sum, at) => sum + (figures[at] ?? 0n)),
+    );
+  }
+  return new Map([...sums].map(([key, sum]) => [key, sum.join(', ')]));
+}
+
+/** What must hold at any time: what is new after each shift, and all of it when the journal has grown. */
 export class Invariants {
   readonly #ground: Ground;
   readonly #emptyStore: () => Store;
@@ -19,8 +57,7 @@ export class Invariants {
   #hash = genesisHash;
   #rebuiltAt = 0;
   rebuilds = 0;
-  /** Entries that each command left, by author and key. */
-  readonly #left = new Map<string, { first: number; last: number }>();
+  readonly #left = new CommandsLeft();
 
   /** `emptyStore` makes the store into which the books are made anew. */
   constructor(ground: Ground, emptyStore: () => Store) {
@@ -31,12 +68,13 @@ export class Invariants {
   /** Checks everything that is new, and the whole journal and its books when it has grown enough. */
   async check({ isLast }: { readonly isLast: boolean }): Promise<void> {
     await this.#readNew();
-    await this.#audit();
+    await this.#auditNew();
     this.#acknowledged();
     await this.#againstTruth();
     const grown = this.#checked - this.#rebuiltAt;
     if (!isLast && grown < growthBeforeRebuild * this.#rebuiltAt) return;
     this.#rebuiltAt = this.#checked;
+    await this.#auditAll();
     await this.#verify();
     await this.#rebuild();
   }
@@ -48,42 +86,64 @@ export class Invariants {
   /** Number, text, hash and link of every new line. */
   async #readNew(): Promise<void> {
     const { reader } = this.#ground.plant.store;
-    const lines = await reader.lines(this.#checked + 1, Number.MAX_SAFE_INTEGER);
-    for (const line of lines) {
-      const { number, previousHash, author, idempotencyKey } = JSON.parse(line.text) as Entry;
-      const isLinked =
-        number === this.#checked + 1 &&
-        line.number === number &&
-        previousHash === this.#hash &&
-        entryHash(line.text) === line.hash;
-      if (!isLinked) this.#breach(`entry ${line.number} does not follow the entry before it`);
-      this.#checked = number;
-      this.#hash = line.hash;
-      this.#auditor.add(line.text);
-      const key = `${author} ${idempotencyKey}`;
-      const before = this.#left.get(key);
-      if (before && before.last !== number - 1) {
-        this.#breach(
-          `the command ${key} is recorded twice, in entries ${before.first} and ${number}`,
-        );
+    for (;;) {
+      const first = this.#checked + 1;
+      const lines = await reader.lines(first, first + pageLines);
+      for (const line of lines) {
+        const { number, previousHash, idempotencyKey } = JSON.parse(line.text) as Entry;
+        const isLinked =
+          number === this.#checked + 1 &&
+          line.number === number &&
+          previousHash === this.#hash &&
+          entryHash(line.text) === line.hash;
+        if (!isLinked) this.#breach(`entry ${line.number} does not follow the entry before it`);
+        this.#checked = number;
+        this.#hash = line.hash;
+        this.#auditor.add(line.text);
+        this.#noteCommand(idempotencyKey, number);
       }
-      this.#left.set(key, { first: before?.first ?? number, last: number });
+      if (lines.length < pageLines) return;
     }
   }
 
-  /** Postings add up to nothing, and the books say what they add up to. */
-  async #audit(): Promise<void> {
+  #noteCommand(key: string, number: number): void {
+    const before = this.#left.add(key, number);
+    if (!before || before.last === number - 1) return;
+    const entries = `${before.first} and ${number}`;
+    this.#breach(`the command ${key} is recorded twice, in entries ${entries}`);
+  }
+
+  /** The balances that new postings have changed are in the books as the journal gives them. */
+  async #auditNew(): Promise<void> {
+    const { books } = this.#ground.plant;
+    const { balances: changed, faults } = this.#auditor.news();
+    const booked: AuditedBalance[] = [];
+    for (const { place, metal, pieceStandard, melt } of changed) {
+      const row = await books.get(balances, place, metal, pieceStandard, melt);
+      if (row) booked.push(bookedAs(row));
+    }
+    const audit = { entries: 0, postings: 0, balances: changed, faults };
+    this.#tell([...faults, ...compareWithBooks(audit, booked)]);
+  }
+
+  /** All postings add up to nothing, and the books say what they add up to, by melt and altogether. */
+  async #auditAll(): Promise<void> {
+    const { books } = this.#ground.plant;
     const audit = this.#auditor.audit();
-    const rows = (await this.#ground.plant.books.select(balances)).map((row) => ({
-      place: row.place,
-      metal: row.metal,
-      pieceStandard: row.pieceStandard,
-      melt: row.melt,
-      pieces: String(row.pieces),
-      grossMicrograms: String(row.grossMicrograms),
-      fineMicrograms: String(row.fineMicrograms),
-    }));
-    for (const { entry, what } of [...audit.faults, ...compareWithBooks(audit, rows)]) {
+    const rows = (await books.select(balances)).map(bookedAs);
+    this.#tell([...audit.faults, ...compareWithBooks(audit, rows)]);
+    const sums = sumsOf(audit.balances);
+    for (const row of await books.select(placeBalances)) {
+      const key = [row.place, row.metal, row.pieceStandard].join(' / ');
+      const book = [row.pieces, row.grossMicrograms, row.fineMicrograms].join(', ');
+      if (sums.get(key) === book) continue;
+      const what = `${key}: the journal adds up to ${sums.get(key)}; the book of places says ${book}`;
+      this.#tell([{ entry: null, what }]);
+    }
+  }
+
+  #tell(faults: readonly AuditFault[]): void {
+    for (const { entry, what } of faults) {
       this.#breach(`the account, entry ${entry ?? 'none'}: ${what}`);
     }
   }
@@ -92,7 +152,7 @@ export class Invariants {
   #acknowledged(): void {
     const { acknowledged } = this.#ground.hand;
     for (const [key, { first, last }] of acknowledged) {
-      const left = this.#left.get(key);
+      const left = this.#left.of(key);
       if (left?.first === first && left.last === last) continue;
       this.#breach(
         `${key} was told of entries ${first} to ${last}; the journal has ${left?.first ?? 'none'}`,
@@ -104,10 +164,10 @@ export class Invariants {
   /** Where pieces and book differ after a close, a planted fault that nobody has found is the cause. */
   async #againstTruth(): Promise<void> {
     const { world, ledger, plant } = this.#ground;
-    const standards = new Set(world.melts.map(standardOf));
+    const standards = this.#ground.standards.map(({ pieceStandard }) => pieceStandard);
     const differing = new Set<string>();
     for (const place of insidePlaces) {
-      const rows = await balanceOfPlace(plant.books, place);
+      const rows = await sumsOfPlace(plant.books, place);
       for (const standard of standards) {
         const book = rows
           .filter((row) => row.pieceStandard === standard)

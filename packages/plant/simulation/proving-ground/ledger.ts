@@ -23,7 +23,7 @@ export interface Planted {
   readonly shift: string;
   readonly words: string;
   /** Looks and things at which it can be seen. */
-  readonly seenAt: Set<string>;
+  readonly seenAt: ReadonlySet<string>;
   /** Places at which pieces and record can differ by it. */
   readonly places: readonly string[];
   readonly pieceStandard: string | null;
@@ -60,6 +60,8 @@ export class Ledger {
   readonly falseAlarms: FalseAlarm[] = [];
   readonly #chance: Chance;
   readonly #mix: (kind: FaultKind) => number;
+  /** Faults by each look and thing at which they can be seen. */
+  readonly #byLook = new Map<string, Planted[]>();
   shift = '';
 
   constructor(chance: Chance, mix: (kind: FaultKind) => number) {
@@ -96,12 +98,17 @@ export class Ledger {
       reason: null,
     };
     this.planted.push(planted);
+    for (const look of planted.seenAt) {
+      const known = this.#byLook.get(look);
+      if (known) known.push(planted);
+      else this.#byLook.set(look, [planted]);
+    }
     return planted;
   }
 
   /** The faults that are still there and can be seen at that look or thing. */
   at(look: string): readonly Planted[] {
-    return this.planted.filter(({ state, seenAt }) => state === 'planted' && seenAt.has(look));
+    return (this.#byLook.get(look) ?? []).filter(({ state }) => state === 'planted');
   }
 
   /** A control has shown whatever is wrong there, or only what is of one family or piece standard; answers what it was. */
@@ -138,7 +145,7 @@ export class Ledger {
 
   /** A control has spoken of a thing: of the fault there, or without one. */
   alarm(look: string, control: Control, words: string): readonly Planted[] {
-    const isKnown = this.planted.some(({ seenAt }) => seenAt.has(look));
+    const isKnown = this.#byLook.has(look);
     const shown = this.found(look, control);
     if (!isKnown) this.falseAlarms.push({ shift: this.shift, control, words });
     return shown;

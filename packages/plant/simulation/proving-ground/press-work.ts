@@ -44,11 +44,17 @@ const mostWaits = 30;
 /** Strikes as many runs as a shift has, while there are blanks. */
 export async function strike(ground: Ground, press: Press): Promise<void> {
   try {
-    for (let made = 0; made < ground.size.runsPerShift; made += 1) {
+    const { runsPerShift, piecesPerRun } = ground.size;
+    const { behind } = ground;
+    let left = (behind.get(press.press) ?? 0) + runsPerShift * piecesPerRun;
+    // What one run is longer than planned, a later one need not strike; half a run is none.
+    for (let made = 0; made < runsPerShift && left >= piecesPerRun / 2; made += 1) {
       const ready = await readyBlanks(ground, press);
-      if (!ready) return;
+      if (!ready) break;
+      left -= ready.heap.length;
       await runPress(ground, press, ready);
     }
+    behind.set(press.press, left);
   } finally {
     ground.pressesAtWork -= 1;
   }
@@ -63,10 +69,17 @@ async function readyBlanks(ground: Ground, press: Press): Promise<Ready | undefi
         standardOf(one) === press.pieceStandard &&
         blanksLeft(one) >= leastBlanks,
     );
-    if (melt) return { melt, heap: takeOut(ground, melt, ground.size.piecesPerRun) };
+    if (melt) return { melt, heap: takeOut(ground, melt, piecesOfRun(ground, melt)) };
     await ground.crew.turn(600);
   }
   return undefined;
+}
+
+/** In a large plant a melt is shared out evenly to as many whole runs as it gives. */
+function piecesOfRun({ size }: Ground, melt: MeltAtWork): number {
+  if (!size.isLarge) return size.piecesPerRun;
+  const left = blanksLeft(melt);
+  return Math.ceil(left / Math.max(1, Math.floor(left / size.piecesPerRun)));
 }
 
 async function runPress(ground: Ground, press: Press, { melt, heap }: Ready): Promise<void> {

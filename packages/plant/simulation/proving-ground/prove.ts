@@ -4,29 +4,30 @@ import { threeShifts } from '../../src/journal/shift.ts';
 import { stations } from '../../src/main/stations.ts';
 import type { Store } from '../../src/ports/store.ts';
 import { chanceFrom } from '../chance.ts';
-import { heron, lantern, plantId } from '../demonstration/cast.ts';
+import { plantId } from '../demonstration/cast.ts';
 import { demonstrationStart, localInstant } from '../demonstration/demonstration.ts';
 import { dayAfter } from '../demonstration/founding.ts';
-import { blanksLeft } from '../demonstration/press-work.ts';
 import { Crew, type Job } from './crew.ts';
 import { type FaultKind, faultKinds } from './fault-kinds.ts';
 import { benchesOf, calibrate, foundGround, pressesOf, renew } from './founding.ts';
 import type { Ground, Obstacle, PlantSize, SearchMade } from './ground.ts';
 import { Invariants } from './invariants.ts';
-import { examineAll } from './laboratory-work.ts';
 import { type FalseAlarm, Ledger, type Planted } from './ledger.ts';
 import { plantMachineFaults } from './machine-faults.ts';
+import { Pace, type PaceMark } from './pace.ts';
 import { strike } from './press-work.ts';
 import { ProvingBalances } from './proving-balances.ts';
 import { type Breach, ProvingHand } from './proving-hand.ts';
 import { ProvingPlant } from './proving-plant.ts';
 import { putUp, setLeftoversAside } from './put-up-work.ts';
-import { consignmentPieces, receive } from './receiving-work.ts';
+import { forgetWhatIsGone } from './retire.ts';
 import { endShift } from './shift-end.ts';
+import { standardsOf } from './standards.ts';
 import { SteppingClock } from './stepping-clock.ts';
 import { certifyAndSend } from './strong-room-work.ts';
+import { supply } from './supply.ts';
 import type { Timings } from './timings.ts';
-import { standardOf, World } from './world.ts';
+import { World } from './world.ts';
 
 /** A run of the proving ground. */
 export interface ProofOptions {
@@ -42,6 +43,8 @@ export interface ProofOptions {
   /** False to leave the invariants unchecked, where only the work is measured. */
   readonly isChecked?: boolean;
   readonly onShift?: (shift: string) => void;
+  /** Asked before the last shift of each day: true when the run is to end with it. */
+  readonly isTimeUp?: () => boolean;
 }
 
 /** What came of a run. */
@@ -66,6 +69,8 @@ export interface Proof {
   readonly checkSeconds: number;
   /** Processor time of the work; another load on the machine does not change it much. */
   readonly processorSeconds: number;
+  readonly checkProcessorSeconds: number;
+  readonly pace: readonly PaceMark[];
   readonly lastHash: string;
   readonly timings: { readonly commands: Timings; readonly questions: Timings };
 }
@@ -102,11 +107,14 @@ export async function groundOf(
     balances: new ProvingBalances(ledger, chance),
     world: new World(),
     size: options.size,
+    standards: standardsOf(options.size),
     searches: [],
     obstacles: [],
     mends: new Map(),
     shiftBegan: { entry: 0 },
+    behind: new Map(),
     pressesAtWork: 0,
+    idle: { melts: new Map(), shiftsBegan: [] },
     lateActs: [],
     attachments: { keep: () => Promise.reject(new Error('no photograph is kept here')) },
     melts: [],
@@ -123,35 +131,46 @@ export async function prove(options: ProofOptions): Promise<Proof> {
   const ground = await groundOf(options);
   const { ledger } = ground;
   const invariants = new Invariants(ground, options.emptyStore ?? (() => new MemoryStore(plantId)));
-  const spent = { workSeconds: 0, checkSeconds: 0, processorSeconds: 0 };
+  const spent = { workSeconds: 0, checkSeconds: 0, processorSeconds: 0, checkProcessorSeconds: 0 };
+  const pace = new Pace(options.days);
   const timed = async (what: 'workSeconds' | 'checkSeconds', work: () => Promise<void>) => {
     const [from, processor] = [performance.now(), process.cpuUsage()];
     await work();
     spent[what] += (performance.now() - from) / 1000;
     const { user, system } = process.cpuUsage(processor);
-    if (what === 'workSeconds') spent.processorSeconds += (user + system) / 1e6;
+    spent[what === 'workSeconds' ? 'processorSeconds' : 'checkProcessorSeconds'] +=
+      (user + system) / 1e6;
   };
   await timed('workSeconds', () => workTogether(ground, [founding(ground)]));
   ground.crew.onTurn(() => plantMachineFaults(ground));
   let shifts = 0;
-  for (let day = 0; day < options.days; day += 1) {
+  let isOver = false;
+  for (let day = 0; !isOver; day += 1) {
     for (const { name, startMinutes } of threeShifts) {
       const date = dayAfter(firstDay, day);
       ground.plant.clock.reach(localInstant(date, startMinutes + 5));
       ledger.shift = `${date}-${name}`;
       await timed('workSeconds', () => workShift(ground, { day, name }));
       shifts += 1;
-      const isLast = day === options.days - 1 && name === 'night';
+      const isLastDay = day === options.days - 1 || (options.isTimeUp?.() ?? false);
+      isOver = name === 'night' && isLastDay;
       const breaches = ground.hand.breaches.length;
       if (options.isChecked ?? true) {
-        await timed('checkSeconds', () => invariants.check({ isLast }));
+        await timed('checkSeconds', () => invariants.check({ isLast: isOver }));
       }
       // Everything holds after the faults of the machine: that is how they are found harmless.
       if (ground.hand.breaches.length === breaches) ledger.found('machine', 'verification');
       options.onShift?.(ground.ledger.shift);
     }
+    pace.dayEnded(day + 1, {
+      commands: ground.hand.commands,
+      work: spent.processorSeconds,
+      check: spent.checkProcessorSeconds,
+    });
   }
-  return resultOf(ground, { ...options, shifts, rebuilds: invariants.rebuilds, ...spent });
+  const { rebuilds } = invariants;
+  const days = shifts / threeShifts.length;
+  return resultOf(ground, { ...options, days, shifts, rebuilds, pace: pace.marks, ...spent });
 }
 
 const founding = (ground: Ground): Job => ({
@@ -187,30 +206,7 @@ async function workShift(ground: Ground, at: { day: number; name: string }): Pro
   await workTogether(ground, [{ name: 'leftovers', work: () => setLeftoversAside(ground) }]);
   await workTogether(ground, [{ name: 'end of the shift', work: () => endShift(ground) }]);
   ground.plant.clock.step(0);
-}
-
-/** New consignments where the blanks will not last, and the laboratory behind them. */
-function supply(ground: Ground, standards: readonly string[]): readonly Job[] {
-  const { size, world } = ground;
-  return standards.flatMap((name) => {
-    const standard = name === heron.pieceStandard ? heron : lantern;
-    const presses = pressesOf(ground).filter(({ pieceStandard }) => pieceStandard === name);
-    const wanted = 2 * size.runsPerShift * size.piecesPerRun * presses.length;
-    const left = world.melts
-      .filter((melt) => standardOf(melt) === name && melt.ruling !== 'refuse')
-      .reduce((sum, melt) => sum + blanksLeft(melt), 0);
-    const consignments = Math.max(
-      0,
-      Math.ceil((wanted - left) / consignmentPieces(size, standard)),
-    );
-    return Array.from({ length: Math.max(1, consignments) }, (_, at) => ({
-      name: `receiving and laboratory ${at + 1}`,
-      work: async () => {
-        if (at < consignments) await receive(ground, standard);
-        await examineAll(ground);
-      },
-    }));
-  });
+  forgetWhatIsGone(ground);
 }
 
 const calibration = (ground: Ground, day: number): Job => ({
@@ -235,11 +231,14 @@ async function resultOf(
     workSeconds: number;
     checkSeconds: number;
     processorSeconds: number;
+    checkProcessorSeconds: number;
+    pace: readonly PaceMark[];
   },
 ): Promise<Proof> {
   const last = await ground.plant.store.reader.lastLine();
   const { hand, ledger, searches, obstacles, plant, world } = ground;
-  const { seed, days, shifts, rebuilds, workSeconds, checkSeconds, processorSeconds } = run;
+  const { seed, days, shifts, rebuilds, pace, workSeconds, checkSeconds } = run;
+  const { processorSeconds, checkProcessorSeconds } = run;
   return {
     seed,
     days,
@@ -248,6 +247,8 @@ async function resultOf(
     workSeconds,
     checkSeconds,
     processorSeconds,
+    checkProcessorSeconds,
+    pace,
     pieces: world.struck,
     planted: ledger.planted,
     falseAlarms: ledger.falseAlarms,

@@ -61,7 +61,7 @@ export class ProvingHand extends Hand {
     const idempotencyKey = `proof-${this.commands}`;
     const request = { command, input, author: by, signed: true, idempotencyKey };
     const outcome = await this.#send(witness === undefined ? request : { ...request, witness });
-    this.#note(outcome, `${by} ${idempotencyKey}`, command);
+    this.#note(outcome, idempotencyKey, command);
     return outcome;
   }
 

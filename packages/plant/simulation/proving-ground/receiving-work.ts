@@ -18,12 +18,12 @@ const drumTareGrams = 1450;
 const meltsPerConsignment = 2;
 
 /** Pieces that a drum holds by its document. */
-const piecesPerDrum = (standard: DemonstrationStandard): number =>
-  standard.metal === 'gold' ? 240 : 300;
+const piecesInDrum = ({ piecesPerDrum }: PlantSize, standard: DemonstrationStandard): number =>
+  piecesPerDrum[standard.metal];
 
 /** Pieces of one consignment by its document. */
 export function consignmentPieces(size: PlantSize, standard: DemonstrationStandard): number {
-  return meltsPerConsignment * size.drumsPerMelt * piecesPerDrum(standard);
+  return meltsPerConsignment * size.drumsPerMelt * piecesInDrum(size, standard);
 }
 
 /** Takes in a consignment of two melts, drawn and ready for the laboratory. */
@@ -58,7 +58,7 @@ function makeMeltAtWork(
   const isLight = ledger.happens('melt off its weight');
   const drums = new Map<string, Heap>();
   for (let index = 1; index <= ground.size.drumsPerMelt; index += 1) {
-    const pieces = piecesPerDrum(standard);
+    const pieces = piecesInDrum(ground.size, standard);
     const heap = isLight ? lightBlanks(ground, truth, pieces) : makeBlanks(truth, pieces, chance);
     drums.set(`${melt}-D${index}`, heap);
   }
@@ -147,7 +147,7 @@ async function takeInDrum(
   ground.world.sealedDrums.set(drum, heap.length);
   if (state !== 'needs tally') {
     // A short drum that its weight proves is counted by its label from now on.
-    const documented = piecesPerDrum(of.melt.truth.standard);
+    const documented = piecesInDrum(ground.size, of.melt.truth.standard);
     ground.world.sealedDrums.set(drum, documented);
     return;
   }

@@ -1,6 +1,8 @@
 import { type FaultKind, families, faultKinds } from './fault-kinds.ts';
+import type { PlantSize } from './ground.ts';
 import { controls, type Planted } from './ledger.ts';
 import { movesPieces, type Proof } from './prove.ts';
+import { provable, standardsOf } from './standards.ts';
 import type { Timing } from './timings.ts';
 
 /** What became of a fault, in a word. */
@@ -69,6 +71,33 @@ function searchLines({ searches }: Proof): readonly string[] {
   ];
 }
 
+/** How fast the work went as the journal grew. */
+function paceLines({ pace }: Proof): readonly string[] {
+  if (pace.length === 0) return [];
+  const columns = [10, 9, 22, 16, 10];
+  const names = ['up to day', 'commands', 'per processor second', 'checks, seconds', 'MiB'];
+  const marks = pace.map((mark) =>
+    row(
+      [
+        mark.day,
+        mark.commands,
+        Math.round(mark.commands / mark.workSeconds),
+        Math.round(mark.checkSeconds),
+        Math.round(mark.residentMegabytes),
+      ],
+      columns,
+    ),
+  );
+  return [
+    '',
+    row(
+      names.map((name, at) => name.padStart(columns[at] ?? 0)),
+      columns,
+    ),
+    ...marks,
+  ];
+}
+
 /** Commands and questions whose answer was waited for longest. */
 function waitLines({ timings }: Proof): readonly string[] {
   const line = ([name, timing]: readonly [string, Timing]): string =>
@@ -88,6 +117,16 @@ function waitLines({ timings }: Proof): readonly string[] {
   ];
 }
 
+/** What the plant fills, and how much of it its balances can prove. */
+export function containerLines(size: PlantSize): readonly string[] {
+  return standardsOf(size)
+    .map(provable)
+    .map(
+      (of) =>
+        `${of.pieceStandard}: tubes of ${of.piecesPerTube}, boxes of ${of.tubesPerBox} tubes; the tube balance proves up to ${of.mostPieces} pieces.`,
+    );
+}
+
 /** A run in words. */
 export function report(proof: Proof): string {
   const { planted, breaches, falseAlarms } = proof;
@@ -101,7 +140,8 @@ export function report(proof: Proof): string {
   return [
     `Seed ${proof.seed}, ${proof.days} days, ${proof.shifts} shifts: ${proof.pieces} pieces struck.`,
     `${proof.commands} commands, ${proof.entries} entries, last hash ${proof.lastHash.slice(0, 16)}.`,
-    `${(proof.commands / proof.workSeconds).toFixed(0)} commands per second in ${proof.workSeconds.toFixed(1)} s of work (${(proof.commands / proof.processorSeconds).toFixed(0)} per second of processor time); ${proof.checkSeconds.toFixed(1)} s of checks, ${proof.rebuilds} rebuilds, ${proof.restarts} restarts of the process.`,
+    `${(proof.commands / proof.workSeconds).toFixed(0)} commands per second in ${proof.workSeconds.toFixed(1)} s of work (${(proof.commands / proof.processorSeconds).toFixed(0)} per second of processor time); ${proof.checkSeconds.toFixed(1)} s of checks (${proof.checkProcessorSeconds.toFixed(1)} of processor time), ${proof.rebuilds} rebuilds, ${proof.restarts} restarts of the process.`,
+    ...paceLines(proof),
     '',
     ...table(planted),
     '',

@@ -3,7 +3,6 @@ import type { PersonId } from '../demonstration/cast.ts';
 import { balances } from '../demonstration/instruments.ts';
 import type { Ground } from './ground.ts';
 import { transposed } from './record-move.ts';
-import { standardOf } from './world.ts';
 
 /** Who counts at a place. */
 const counters: Readonly<Record<InsidePlace, PersonId>> = {
@@ -39,8 +38,8 @@ export async function desk(ground: Ground): Promise<Desk> {
 
 /** The piece standards that lie at a place by the record or in truth. */
 function standardsAt(ground: Ground, { place, standards }: DeskPlace): readonly string[] {
-  const all = new Set(ground.world.melts.map(standardOf));
-  const seen = [...all].filter((standard) => ground.world.countedAt(place, standard) > 0);
+  const all = ground.standards.map(({ pieceStandard }) => pieceStandard);
+  const seen = all.filter((standard) => ground.world.countedAt(place, standard) > 0);
   return [...new Set([...standards.map(({ pieceStandard }) => pieceStandard), ...seen])].sort();
 }
 

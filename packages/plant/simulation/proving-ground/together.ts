@@ -13,6 +13,7 @@ const addedUp = [
   'workSeconds',
   'checkSeconds',
   'processorSeconds',
+  'checkProcessorSeconds',
 ] as const;
 
 /** Runs of several seeds, told as one. */
@@ -32,6 +33,7 @@ export function together(proofs: readonly [Proof, ...Proof[]]): Proof {
     refusals,
     seed: first.seed,
     lastHash: first.lastHash,
+    pace: proofs.length === 1 ? first.pace : [],
     planted: proofs.flatMap(({ planted }) => planted),
     falseAlarms: proofs.flatMap(({ falseAlarms }) => falseAlarms),
     searches: proofs.flatMap(({ searches }) => searches),
