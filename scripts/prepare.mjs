@@ -73,7 +73,7 @@ function filesBelow(folder) {
 }
 
 /** The workbench's built files. */
-export const workbenchFolder = join(root, 'packages', 'plant', 'dist', 'workbench');
+const workbenchFolder = join(root, 'packages', 'plant', 'dist', 'workbench');
 
 /** Builds the workbench unless its sources are those of the last build. */
 export function buildWorkbench() {

@@ -9,7 +9,7 @@ import {
 } from './search-scenario.ts';
 
 /** Faults foretold with probabilities in one band, and how many of them were true. */
-export interface ReliabilityBand {
+interface ReliabilityBand {
   readonly count: number;
   readonly predicted: number;
   readonly observed: number;

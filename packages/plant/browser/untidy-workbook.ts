@@ -12,7 +12,7 @@ export interface ListedDrum {
 }
 
 /** A number as the supplier types it: 7.470,0. */
-export function germanText(value: number, decimals: number): string {
+function germanText(value: number, decimals: number): string {
   const [whole = '', after = ''] = value.toFixed(decimals).split('.');
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, '.');
   return after === '' ? grouped : `${grouped},${after}`;

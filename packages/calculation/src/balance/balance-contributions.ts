@@ -28,7 +28,7 @@ export interface WeightedStratum {
 }
 
 /** Entries by their names; a name that stands twice is refused. */
-export function byUniqueName<Entry>(
+function byUniqueName<Entry>(
   entries: readonly Entry[],
   listName: string,
   nameOf: (entry: Entry) => string,

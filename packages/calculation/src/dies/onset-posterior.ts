@@ -17,7 +17,7 @@ export interface OnsetLook {
 }
 
 /** Strikes between two looks, the end included: no look can tell its onsets apart. */
-export interface OnsetInterval {
+interface OnsetInterval {
   readonly fromStrike: number;
   readonly toStrike: number;
   readonly priorProbability: number;

@@ -18,7 +18,7 @@ import {
 /** Every state a series of lots can be in. */
 export const inspectionSeverities = ['reduced', 'normal', 'tightened', 'discontinued'] as const;
 
-export type InspectionSeverity = (typeof inspectionSeverities)[number];
+type InspectionSeverity = (typeof inspectionSeverities)[number];
 
 /** Rules and product that a series is followed under. */
 export interface SwitchingSetting {

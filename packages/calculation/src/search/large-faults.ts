@@ -16,7 +16,7 @@ export interface LargeClass {
   readonly byVariable: ReadonlyMap<number, number>;
 }
 
-export const isSmall = (vector: readonly number[]): boolean =>
+const isSmall = (vector: readonly number[]): boolean =>
   vector.every((value) => Math.abs(value) <= mostOfSmall);
 
 export const isLarge = ({ signature }: FaultOption): boolean => !isSmall(signature);

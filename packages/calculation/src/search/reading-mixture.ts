@@ -14,7 +14,7 @@ export interface WeighingAct {
 }
 
 /** One normal part of what a new weighing can read. */
-export interface ReadingPart {
+interface ReadingPart {
   readonly weight: number;
   readonly meanGrams: number;
   readonly standardDeviationGrams: number;

@@ -7,8 +7,8 @@ import {
   sourceId,
 } from './input-quantity-schema.ts';
 
-export const termRules = ['where needed', 'first order', 'second order'] as const;
-export const freedomRules = ['whole', 'fractional'] as const;
+const termRules = ['where needed', 'first order', 'second order'] as const;
+const freedomRules = ['whole', 'fractional'] as const;
 
 export const resultUnit = () =>
   z

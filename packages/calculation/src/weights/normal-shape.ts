@@ -4,7 +4,7 @@ import { probabilityText } from '../quantity/probability-text.ts';
 import { sampleMoments } from '../quantity/sample-moments.ts';
 
 /** Fewer pieces cannot show a cut edge or a second heap. */
-export const leastPiecesForShape = 20;
+const leastPiecesForShape = 20;
 /**
  * Levels of the tests. Together they refuse about one truly normal sample in thirty: a refusal costs a
  * statement, an overlooked sorting makes the statement false.

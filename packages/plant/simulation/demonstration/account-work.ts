@@ -31,7 +31,7 @@ const balanceAt: Readonly<Partial<Record<InsidePlace, TrueBalance>>> = {
 };
 
 /** Pieces that are missing at a place although the book says that they lie there. */
-export interface MissingPieces {
+interface MissingPieces {
   readonly place: InsidePlace;
   readonly pieceStandard: string;
   readonly pieces: number;

@@ -2,7 +2,7 @@ import { type Chance, chanceFrom } from '../chance.ts';
 import type { Recorded } from './hand.ts';
 
 /** A run that the record holds, by its entry. */
-export interface Made {
+interface Made {
   readonly melt: string;
   readonly entry: number;
   readonly reagentLots: readonly string[];

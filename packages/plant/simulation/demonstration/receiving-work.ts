@@ -7,7 +7,7 @@ import { weigh } from './readings.ts';
 import { type MeltAtWork, nextNumber, type Scene } from './state.ts';
 
 /** What is special about a melt of a consignment. */
-export interface MeltPlan {
+interface MeltPlan {
   readonly marginPerMille: number;
   /** How far the supplier's own value lies from the truth. */
   readonly supplierErrorPerMille: number;

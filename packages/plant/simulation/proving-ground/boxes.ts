@@ -69,7 +69,7 @@ function sealAct(ground: Ground, box: TrueBox, by: string): Act {
 }
 
 /** Weighs and seals a box; or says that it differs from its tubes, or that the book has no such pieces. */
-export async function seal(
+async function seal(
   ground: Ground,
   bench: Bench,
   box: TrueBox,

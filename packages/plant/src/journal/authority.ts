@@ -8,7 +8,7 @@ import type { Circumstances, Command, Person } from './station.ts';
 export const coreRefusals = {
   InputNotAccepted: {
     meaning: 'A field of the command is missing, malformed or outside its range.',
-    nextStep: 'Correct the field and send the command again.',
+    nextStep: 'Put the field right and record it again.',
   },
   RequestKeyNotAccepted: {
     meaning: 'The key that makes a command count once is malformed, or belongs to another request.',

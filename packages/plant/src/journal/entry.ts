@@ -97,7 +97,7 @@ export function parseEntry(line: { readonly text: string; readonly hash: string 
 }
 
 /** Freezes a value of plain objects and arrays all the way down. */
-export function deepFreeze<Value>(value: Value): Value {
+function deepFreeze<Value>(value: Value): Value {
   if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
     Object.freeze(value);
     for (const part of Object.values(value)) deepFreeze(part);

@@ -5,7 +5,7 @@ import { canonicalText, type Entry } from './entry.ts';
 import { rootHash } from './merkle.ts';
 
 /** What a signed head says: how many entries there were, and the root over their hashes. */
-export interface HeadStatement {
+interface HeadStatement {
   readonly plant: string;
   readonly treeSize: number;
   readonly rootHash: string;

@@ -3,12 +3,12 @@ import { descents, threads } from './core-books.ts';
 import type { Thing } from './entry.ts';
 
 /** A thing with how many steps lie between it and the thing asked for. */
-export interface Relative extends Thing {
+interface Relative extends Thing {
   readonly depth: number;
 }
 
 /** One thing that came out of another, and the entry that says so. */
-export interface RecordedDescent {
+interface RecordedDescent {
   readonly parent: Thing;
   readonly child: Thing;
   readonly entry: number;

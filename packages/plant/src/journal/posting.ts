@@ -5,7 +5,7 @@ import { metals, type Place, places } from './place.ts';
 const wholeNumber = z.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
 
 /** Schema of a posting as it stands in an entry. */
-export const postingSchema = z.strictObject({
+const postingSchema = z.strictObject({
   metal: z.enum(metals),
   /** Id of the piece standard that the metal is in the form of. */
   pieceStandard: z.string().min(1),

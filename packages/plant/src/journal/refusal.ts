@@ -16,7 +16,7 @@ export interface Refusal {
 }
 
 /** What a refusal means wherever it stands, for its reference page. */
-export interface RefusalMeaning {
+interface RefusalMeaning {
   readonly meaning: string;
   readonly nextStep: string;
 }

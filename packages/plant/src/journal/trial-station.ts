@@ -49,7 +49,7 @@ export const trialDrums = defineBook<{ drum: string; moves: number; pieces: numb
 );
 
 /** Pieces that went from place to place. */
-export const piecesMoved = defineKind<PiecesMovedBody>({
+const piecesMoved = defineKind<PiecesMovedBody>({
   kind: 'TrialPiecesMoved',
   version: 1,
   station: 'trial',
@@ -75,7 +75,7 @@ export const piecesMoved = defineKind<PiecesMovedBody>({
 });
 
 /** A count that two people closed. */
-export const countClosed = defineKind<{ words: string }>({
+const countClosed = defineKind<{ words: string }>({
   kind: 'TrialCountClosed',
   version: 1,
   station: 'trial',

@@ -95,7 +95,7 @@ const block = (value: unknown): string =>
   `\`\`\`json\n${JSON.stringify(shortened(value), null, 2)}\n\`\`\``;
 
 /** The page of one calculation, made from what the catalogue says of it. */
-export function calculationDocument(calculation: Calculation): string {
+function calculationDocument(calculation: Calculation): string {
   const { id, version, topic, title, purpose, source, cautions = [], example } = calculation;
   return [
     `# ${title}`,
@@ -122,7 +122,7 @@ export function calculationDocument(calculation: Calculation): string {
 }
 
 /** The list of every calculation by topic. */
-export function calculationsList(): string {
+function calculationsList(): string {
   const parts = topics.map((topic) => {
     const of = catalogue.filter((calculation) => calculation.topic === topic);
     const rows = of.map(({ id, title, purpose }) => `- [${title}](${id}.md): ${purpose}`);

@@ -64,7 +64,7 @@ export interface OpenOptions {
 }
 
 /** Whether the folder holds a plant. */
-export function isPlant(folder: string): boolean {
+function isPlant(folder: string): boolean {
   return existsSync(join(folder, plantFiles.settings));
 }
 

@@ -8,7 +8,7 @@ import { openInstrumentLines } from './instrument-lines.ts';
 import { booksOf, type OpenPlant } from './plant.ts';
 
 /** Folder into which the workbench is built. */
-export const workbenchFolder = join(import.meta.dirname, '../../dist/workbench');
+const workbenchFolder = join(import.meta.dirname, '../../dist/workbench');
 
 /** The server of an open plant; it does not listen yet. */
 export async function serverOf(

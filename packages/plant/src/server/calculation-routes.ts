@@ -15,7 +15,7 @@ function summary({ id, version, topic, title, purpose, source }: Calculation) {
 }
 
 /** A calculation with its schemas as JSON Schema. */
-export function describeCalculation(calculation: Calculation) {
+function describeCalculation(calculation: Calculation) {
   return {
     ...summary(calculation),
     cautions: calculation.cautions ?? [],

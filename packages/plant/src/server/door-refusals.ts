@@ -2,7 +2,7 @@ import { type Refusal, type RefusalMeanings, refuse } from '../journal/refusal.t
 import type { Proof } from '../ports/accounts.ts';
 
 /** What the door of the plant refuses before a command reaches any station. */
-export const doorRefusals = {
+const doorRefusals = {
   SignInNotGood: {
     meaning: 'The sign-in name and the password do not belong together.',
     nextStep: 'Type both again; the chief assayer can give you a new one-time code.',

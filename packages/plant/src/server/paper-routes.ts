@@ -20,7 +20,7 @@ async function proofOf(parts: ServerParts, number: number): Promise<EntryProof |
 }
 
 /** What papers draw on. */
-export function paperSources(parts: ServerParts): PaperSources {
+function paperSources(parts: ServerParts): PaperSources {
   return {
     books: parts.books,
     instant: new Date(parts.clock.now()).toISOString(),

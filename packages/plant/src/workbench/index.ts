@@ -61,13 +61,11 @@
  */
 export { LineWord, StandsHere, useInstrumentLine } from './bench-instruments.tsx';
 export { Chart } from './chart.tsx';
-export type { ChartFigures, ChartSeries } from './chart-shape.ts';
 export { CommandForm } from './command-form.tsx';
 export { type Drawing, Drawings } from './drawings.tsx';
 export {
   CheckField,
   ChoiceField,
-  Field,
   FieldGroup,
   FieldRow,
   TextField,
@@ -93,18 +91,16 @@ export { OneTimeCode } from './one-time-code.tsx';
 export { Empty, Facts, Page, Part, Pending } from './page.tsx';
 export type { OwnFieldProps } from './pages/schema-part.ts';
 export { PaperLink } from './paper-link.tsx';
-export { PathLink, pathTo, ThingLink, useGo, useGoBack } from './path-link.tsx';
+export { PathLink, pathTo, ThingLink, useGo } from './path-link.tsx';
 export { PhotographField } from './photograph-field.tsx';
-export { attachmentPath, paperPath } from './plant-client.ts';
+export { attachmentPath } from './plant-client.ts';
 export { emptyReading, type ReadingDraft, readingOf } from './reading-draft.ts';
 export { ReadingField } from './reading-field.tsx';
-export { RefusalList } from './refusal-list.tsx';
 export { defineScreens, type Screen, type ScreenProps } from './screen.ts';
 export { SearchedChoice } from './searched-choice.tsx';
 export { PageContents, Section, SectionPlace } from './section.tsx';
 export { useMay, useSession } from './session.tsx';
-export { type SheetInHand, SheetKept } from './sheet-kept.tsx';
-export { SignDialog } from './sign-dialog.tsx';
+export { SheetKept } from './sheet-kept.tsx';
 export { Metal, State, type StateTone } from './state.tsx';
 export { type Column, Table } from './table.tsx';
 export { type CommandInHand, useCommand } from './use-command.ts';

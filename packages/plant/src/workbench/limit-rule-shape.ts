@@ -13,7 +13,7 @@ export interface LimitRuleFigures {
 }
 
 /** A stretch of the scale, as fractions of its length. */
-export interface Stretch {
+interface Stretch {
   readonly from: number;
   readonly to: number;
 }

@@ -6,7 +6,7 @@ import { PathLink } from './path-link.tsx';
 import { useQuestion } from './use-question.ts';
 
 /** A place of the line as the question `line` answers it. */
-export interface LinePlace {
+interface LinePlace {
   readonly place: string;
   readonly metals: readonly {
     readonly metal: string;

@@ -80,7 +80,7 @@ export interface InputProblem {
 }
 
 /** The server answered that it cannot do this. */
-export class NotAnswered extends Error {
+class NotAnswered extends Error {
   readonly status: number;
   readonly problems: readonly InputProblem[];
   constructor(status: number, message: string, problems: readonly InputProblem[] = []) {

@@ -15,7 +15,7 @@ import {
 import { useSession } from './session.tsx';
 
 /** Where an attempt to record stands. */
-export type CommandStage = 'ready' | 'sending' | 'unreachable' | 'refused' | 'recorded' | 'failed';
+type CommandStage = 'ready' | 'sending' | 'unreachable' | 'refused' | 'recorded' | 'failed';
 
 /** A command in the hands of a page. */
 export interface CommandInHand {

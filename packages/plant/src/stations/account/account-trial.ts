@@ -5,7 +5,7 @@ import { registersStation } from '../registers/station.ts';
 import { accountStation } from './station.ts';
 
 /** The piece of the trial station: of pure metal, so that its fine mass is its gross mass. */
-export const trialPiece = {
+const trialPiece = {
   pieceStandard: 'trial-piece',
   title: 'Trial piece',
   metal: 'gold',

@@ -1,10 +1,5 @@
-export { type Audit, type AuditFault, auditAccount } from './auditor.ts';
+export { auditAccount } from './auditor.ts';
 export { presentDifferences } from './overview.ts';
 export { placeName } from './place-name.ts';
-export {
-  type PresentAccount,
-  type PresentLine,
-  type PresentRack,
-  presentAccount,
-} from './present-lines.ts';
+export { type PresentRack, presentAccount } from './present-lines.ts';
 export { maySeeBook, seesBook } from './sees-book.ts';

@@ -131,7 +131,7 @@ export function periodLines(options: {
 }
 
 /** Micrograms that the balance of a close leaves unexplained; negative is missing. */
-export function unexplainedMicrograms(line: ClosingLine): number | null {
+function unexplainedMicrograms(line: ClosingLine): number | null {
   if (!line.balance) return null;
   const { unexplainedGrossGrams } = line.balance.output as unknown as MetalBalanceOutput;
   // A tally less its book is negative where the balance says missing; 0 has one sign only.

@@ -9,7 +9,7 @@ import { rackLines } from './racks/rack-answer.ts';
 import { scalesOf } from './scales.ts';
 
 /** What the newest tally of a place says of one piece standard. */
-export interface PresentLine {
+interface PresentLine {
   readonly place: string;
   readonly pieceStandard: string;
   /** Entry and author of the tally. */

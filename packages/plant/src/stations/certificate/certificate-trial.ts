@@ -10,7 +10,7 @@ import { certificatePapers } from './papers.ts';
 import { certificateStation } from './station.ts';
 
 /** What papers draw on, in a trial: its books, its signer and the proofs of its journal. */
-export function paperSources(trial: Trial): PaperSources {
+function paperSources(trial: Trial): PaperSources {
   const { books, signer, store } = trial;
   const proofOf = async (number: number): Promise<EntryProof | undefined> => {
     const line = await store.reader.line(number);
@@ -24,7 +24,7 @@ export function paperSources(trial: Trial): PaperSources {
 }
 
 /** Renders a paper of the certificate desk; nothing when there is no such thing. */
-export async function renderPaper(trial: Trial, paper: string, id: string) {
+async function renderPaper(trial: Trial, paper: string, id: string) {
   const found = certificatePapers.find((one) => one.paper === paper);
   if (!found) throw new RangeError(`there is no paper ${paper}`);
   return found.render(paperSources(trial), id);

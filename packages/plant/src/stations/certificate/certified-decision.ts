@@ -2,7 +2,7 @@ import type { MeltResult } from '../laboratory/index.ts';
 import type { CertifiedMelt } from './content.ts';
 
 /** The calculation that decides by the required probability; older results were decided by a guard factor. */
-export const verdictAtStatedRiskName = 'verdict-at-stated-risk';
+const verdictAtStatedRiskName = 'verdict-at-stated-risk';
 
 /** How a melt was decided: figures of its verdict, by either calculation. */
 export function decisionOf(result: MeltResult): CertifiedMelt['decision'] {

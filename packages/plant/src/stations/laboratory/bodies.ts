@@ -17,7 +17,7 @@ const perMille = z.number();
 const partsPerMillion = z.number().int().min(1).max(1_000_000);
 
 /** What can be wrong with a measured blank. */
-export const blankFaults = [
+const blankFaults = [
   'mass below least',
   'mass above greatest',
   'diameter below least',
@@ -41,7 +41,7 @@ const measurement = z.strictObject({
   faults: z.array(z.enum(blankFaults)),
 });
 
-export const physicalLimits = z.strictObject({
+const physicalLimits = z.strictObject({
   massLeastMilligrams: z.number(),
   massGreatestMilligrams: z.number(),
   diameterLeastMillimetres: z.number(),
@@ -149,7 +149,7 @@ export const determinationDiscarded = z.strictObject({
 });
 
 /** Fineness, uncertainty and verdict of a melt from its valid determinations. */
-export const resultFigures = z.strictObject({
+const resultFigures = z.strictObject({
   finenessPerMille: perMille,
   standardUncertaintyPerMille: perMille,
   degreesOfFreedom: z.number().nullable(),
@@ -190,7 +190,7 @@ export const resultSentBack = z.strictObject({
 
 export const rulings = ['release', 'refuse', 'hold', 'concession'] as const;
 
-export const physicalStates = ['open', 'accepted', 'rejected'] as const;
+const physicalStates = ['open', 'accepted', 'rejected'] as const;
 
 export const meltRuled = z.strictObject({
   melt: z.string(),

@@ -8,7 +8,6 @@ import { calculate } from '../../journal/calculated.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import {
   type AssayMethod,
-  isInScope,
   type MethodEdition,
   type PieceStandard,
   requiredProbabilityOf,
@@ -41,12 +40,12 @@ export type Evaluation =
 const mostBlanksNeeded = 4;
 
 /** Blanks that a result must rest on: those drawn for assay, two at least, four at most. */
-export function blanksNeeded(blanksForAssay: number): number {
+function blanksNeeded(blanksForAssay: number): number {
   return Math.max(2, Math.min(blanksForAssay, mostBlanksNeeded));
 }
 
 /** Fineness between which each method is in its scope. */
-const methodScopesPerMille: Readonly<Record<AssayMethod, { lowest: number; highest: number }>> = {
+const methodScopesPerMille: Readonly<Record<AssayMethod, ScopePerMille>> = {
   cupellation: cupellationScopePerMille,
   // ISO 15093:2020, clause 1.
   'fineness-by-difference': { lowest: 999, highest: 1000 },
@@ -56,16 +55,31 @@ const methodScopesPerMille: Readonly<Record<AssayMethod, { lowest: number; highe
 /** Beyond this many degrees of freedom Student's t and the normal distribution are one. */
 const manyDegreesOfFreedom = 1e6;
 
+/** Fineness between which a result is in the scope of its method. */
+export interface ScopePerMille {
+  readonly lowest: number;
+  readonly highest: number;
+}
+
 /** Scope of the method itself, narrowed by the editions that governed the runs. */
+export function scopePerMilleOf(
+  method: AssayMethod,
+  editions: readonly MethodEdition[],
+): ScopePerMille {
+  const { lowest, highest } = methodScopesPerMille[method];
+  return {
+    lowest: Math.max(lowest, ...editions.map(({ scope }) => scope.leastPerMille)),
+    highest: Math.min(highest, ...editions.map(({ scope }) => scope.greatestPerMille)),
+  };
+}
+
 function scopeOf(
   method: AssayMethod,
   finenessPerMille: number,
   editions: readonly MethodEdition[],
 ): 'inside' | 'outside' {
-  const { lowest, highest } = methodScopesPerMille[method];
-  const isInside = finenessPerMille >= lowest && finenessPerMille <= highest;
-  const isInEditions = editions.every((edition) => isInScope(edition, finenessPerMille));
-  return isInside && isInEditions ? 'inside' : 'outside';
+  const { lowest, highest } = scopePerMilleOf(method, editions);
+  return finenessPerMille >= lowest && finenessPerMille <= highest ? 'inside' : 'outside';
 }
 
 /** Refuses fewer determinations than an edition asks for, whatever the replicates say. */

@@ -23,21 +23,12 @@ import {
 import { type ResultFileRow, resultFiles } from './spectrometer/books.ts';
 import { calculatedOfTitration } from './titration/calculated-of-titration.ts';
 
-export type { PhysicalState, ResultFigures, ResultSigned, Ruling } from './bodies.ts';
-export type {
-  AssayRunRow,
-  BlankRow,
-  DeterminationRow,
-  Recorded,
-  ResultRow,
-  RulingRow,
-  TrialRow,
-} from './books.ts';
+export type { Ruling } from './bodies.ts';
+export type { AssayRunRow, BlankRow, Recorded, RulingRow } from './books.ts';
 export { type DoubtfulWeighing, doubtOfWeighing } from './controls/holds.ts';
 export { doubtsOfMelt, type MeltDoubt } from './controls/melt-doubts.ts';
 export { meltUncertainty } from './melt-uncertainty.ts';
 export type { ResultFileRow } from './spectrometer/books.ts';
-export type { Stage } from './stage.ts';
 export type { TitrationRecorded } from './titration/bodies.ts';
 export {
   blankLabel,

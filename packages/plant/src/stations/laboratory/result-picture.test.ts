@@ -41,6 +41,14 @@ describe('the picture of a result', () => {
     ]);
   });
 
+  it('says what the method shares, and between what finenesses it is in its scope', async () => {
+    const { picture, u } = await pictureIn(await trialWith(916.8, 917));
+    const shared = picture.budget.series[0]?.y.at(-1) ?? 0;
+    expect(picture.sharedByMethodPercent).toBeCloseTo(100 * (shared / u) ** 2, 9);
+    // ISO 11426:2021, scope: gold preferably from 100 to 999.5 ‰.
+    expect(picture.scopePerMille).toEqual({ lowest: 100, highest: 999.5 });
+  });
+
   it('says how far the limit is, in standard uncertainties', async () => {
     const { picture, u } = await pictureIn(await trialWith(916.8, 917));
     // Mean 916.9, limit 916.6.

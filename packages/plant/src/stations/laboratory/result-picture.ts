@@ -8,7 +8,12 @@ import {
 } from '@cupel/calculation';
 import type { ResultFigures } from './bodies.ts';
 import type { DeterminationRow } from './books.ts';
-import { type EvaluationFacts, evaluate } from './evaluation.ts';
+import {
+  type EvaluationFacts,
+  evaluate,
+  type ScopePerMille,
+  scopePerMilleOf,
+} from './evaluation.ts';
 import { greatestDeterminations } from './run-facts.ts';
 
 /** What one more determination would make of the result, were it to find that fineness. */
@@ -39,6 +44,9 @@ export interface ResultPicture {
   readonly probabilityWords: string;
   readonly meltWords: string;
   readonly budget: Chart;
+  /** Share of the variance that all determinations by the method have in common, in percent. */
+  readonly sharedByMethodPercent: number;
+  readonly scopePerMille: ScopePerMille;
   readonly further:
     | { readonly state: 'possible'; readonly cases: readonly FurtherCase[] }
     | { readonly state: 'none'; readonly why: string };
@@ -77,6 +85,9 @@ function budgetChart(output: MeltFinenessOutput): Chart {
     xNames: budget.map((line, index) => ({ x: index + 1, name: line.contribution })),
   };
 }
+
+const shareOf = (contribution: string, { budget }: MeltFinenessOutput): number =>
+  budget.find((line) => line.contribution === contribution)?.sharePercent ?? 0;
 
 const mean = (values: readonly number[]): number =>
   values.reduce((total, one) => total + one, 0) / values.length;
@@ -183,6 +194,8 @@ export function pictureOf(
     probabilityWords: statement.output.words,
     meltWords: melt.output.words,
     budget: budgetChart(melt.output),
+    sharedByMethodPercent: shareOf('shared by the method', melt.output),
+    scopePerMille: scopePerMilleOf(facts.standard.assayMethod, facts.editions),
     further: furtherOf(facts, melt.output),
     calculations: [melt.name, statement.name],
   };

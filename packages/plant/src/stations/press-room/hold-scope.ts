@@ -1,7 +1,7 @@
 import type { DefectFamily, HeldRange } from './bodies.ts';
 
 /** A strike as the scope of a hold needs it. */
-export interface ExaminedStrike {
+interface ExaminedStrike {
   readonly strikeNumber: number;
   readonly verdict: string;
   readonly shift: string;

@@ -3,8 +3,8 @@ import { type HeldRunRow, heldRuns, type RunRow } from './books.ts';
 import { runOf } from './queries.ts';
 import { heldPiecesDelivered } from './resolve-hold.ts';
 
-export type { DeliveryRow, HeldRunRow, RunRow, StrikeRow } from './books.ts';
-export { deliveriesOfMelt, deliveryOf, runOf, runsOfMelt, strikesOfRun } from './queries.ts';
+export type { DeliveryRow } from './books.ts';
+export { deliveriesOfMelt, deliveryOf } from './queries.ts';
 
 /** Holds that reach the pieces of a melt in put-up. */
 export interface HoldsBeyondPress {

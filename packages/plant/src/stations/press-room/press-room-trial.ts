@@ -7,7 +7,7 @@ import { pressRoomStation } from './station.ts';
 const photograph = (digit: string) => digit.repeat(64);
 
 /** Photographs of both faces and the edge. */
-export const photographs = [
+const photographs = [
   { face: 'obverse', sha256: photograph('a') },
   { face: 'reverse', sha256: photograph('b') },
   { face: 'edge', sha256: photograph('c') },

@@ -28,7 +28,7 @@ const referenceMean = z.strictObject({
 export type ReferenceMean = Readonly<z.infer<typeof referenceMean>>;
 
 /** What a weighing says of a tube. */
-export const tubeVerdicts = ['proved', 'weigh again', 'stopped'] as const;
+const tubeVerdicts = ['proved', 'weigh again', 'stopped'] as const;
 export type TubeVerdict = (typeof tubeVerdicts)[number];
 
 export const tubeWeighed = z.strictObject({

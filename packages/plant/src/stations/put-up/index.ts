@@ -10,17 +10,11 @@ import {
   weighings,
 } from './books.ts';
 
-export type { BoxCheck, MeltInBox, ReferenceMean, TubeInBox } from './bodies.ts';
 export type { BoxRow, TubeRow, WeighingRow } from './books.ts';
 
 /** A sealed box with its tubes, melts, masses and seal. */
 export async function boxOf(books: BookReader, box: string): Promise<BoxRow | undefined> {
   return books.get(boxes, box);
-}
-
-/** Every sealed box, in the order in which they were packed. */
-export async function boxesPacked(books: BookReader): Promise<readonly BoxRow[]> {
-  return books.select(boxes, { by: 'byEntry' });
 }
 
 /** The boxes that hold pieces of a melt, in the order of their names. */

@@ -13,7 +13,7 @@ import { type NamedBalance, namedBalance } from './instrument-check.ts';
 import { meltInPutUp } from './melt-in-put-up.ts';
 import { declaredFineMicrograms } from './postings.ts';
 
-export const packBoxInput = z.strictObject({
+const packBoxInput = z.strictObject({
   box: idSchema.meta({ title: 'Box', description: 'Scan the box; a name that is new.' }),
   tubes: z
     .array(idSchema, 'a list of tubes')

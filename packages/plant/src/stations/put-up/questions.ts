@@ -55,7 +55,7 @@ async function tubesIn(books: BookReader, state: string) {
 const shownBoxes = 20;
 
 /** Everything that the desk of put-up shows. */
-export const putUpDesk = defineQuestion({
+const putUpDesk = defineQuestion({
   question: 'put-up-desk',
   station,
   input: z.strictObject({}),
@@ -101,7 +101,7 @@ export const putUpDesk = defineQuestion({
 });
 
 /** One tube with every weighing and opening. */
-export const tubeQuestion = defineQuestion({
+const tubeQuestion = defineQuestion({
   question: 'tube',
   station,
   input: z.strictObject({ tube: idSchema }),
@@ -118,7 +118,7 @@ export const tubeQuestion = defineQuestion({
 });
 
 /** One sealed box. */
-export const boxQuestion = defineQuestion({
+const boxQuestion = defineQuestion({
   question: 'box',
   station,
   input: z.strictObject({ box: idSchema }),
@@ -130,7 +130,7 @@ export const boxQuestion = defineQuestion({
 });
 
 /** What a weighing would say, without recording it: for the eye while the balance settles. */
-export const tubeTrial = defineQuestion({
+const tubeTrial = defineQuestion({
   question: 'tube-trial',
   station,
   input: z.strictObject({

@@ -7,7 +7,7 @@ import { judgeTube, type TubeFacts, type TubeOnBalance, tubeFacts } from './tube
 
 const piecesAccepted = 'a whole number of 1 piece or more';
 
-export const tubeOnBalance = z.strictObject({
+const tubeOnBalance = z.strictObject({
   tube: idSchema.meta({ title: 'Tube', description: 'Scan the tube.' }),
   melt: idSchema.meta({ title: 'Melt', description: 'The melt whose pieces are inside.' }),
   pieces: z

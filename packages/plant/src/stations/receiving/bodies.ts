@@ -20,7 +20,7 @@ const severity = z.enum(['normal', 'tightened']);
 /** The drum that an act concerns. */
 const drumFields = { consignment: idSchema, melt: idSchema, drum: idSchema };
 
-export const announcedDrum = z.strictObject({
+const announcedDrum = z.strictObject({
   drum: idSchema,
   melt: idSchema,
   pieces: wholeNumber,
@@ -45,7 +45,7 @@ export const supplierFinenessStated = z.strictObject({
   melts: z.array(z.strictObject({ melt: idSchema, supplierFinenessPerMille: z.number() })),
 });
 
-export const drumStates = [
+const drumStates = [
   'announced',
   'weigh again',
   'needs tally',
@@ -102,7 +102,7 @@ export const drumReturned = z.strictObject({
   fineMicrograms: wholeNumber,
 });
 
-export const sampleBlank = z.strictObject({
+const sampleBlank = z.strictObject({
   blank: idSchema,
   pick: wholeNumber,
   drum: idSchema,
@@ -113,7 +113,7 @@ export const sampleBlank = z.strictObject({
   forVariables: z.boolean().exactOptional(),
 });
 
-export const meltSampling = z.strictObject({
+const meltSampling = z.strictObject({
   melt: idSchema,
   pieces: wholeNumber,
   /** SHA-256 of the seed entry's hash, a blank, and the melt's id. */
@@ -188,7 +188,7 @@ const columnName = z
   .max(80, 'the name of a column, 1 to 80 characters');
 
 /** What the columns of a packing list are called; nothing where the list has no such column. */
-export const packingListColumnsSchema = z.strictObject({
+const packingListColumnsSchema = z.strictObject({
   drum: columnName.meta({ title: 'Drum' }),
   melt: columnName.meta({ title: 'Melt' }),
   pieces: columnName.meta({ title: 'Pieces' }),
@@ -211,7 +211,6 @@ export const packingListColumnsKept = z.strictObject({
 
 export type PackingListColumns = Readonly<z.infer<typeof packingListColumnsSchema>>;
 export type PackingListColumnsKeptBody = Readonly<z.infer<typeof packingListColumnsKept>>;
-export type AnnouncedDrum = Readonly<z.infer<typeof announcedDrum>>;
 export type ConsignmentAnnouncedBody = Readonly<z.infer<typeof consignmentAnnounced>>;
 export type SupplierFinenessStatedBody = Readonly<z.infer<typeof supplierFinenessStated>>;
 export type DrumWeighedBody = Readonly<z.infer<typeof drumWeighed>>;

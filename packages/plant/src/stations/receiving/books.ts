@@ -29,7 +29,7 @@ export type Consignment = {
   readonly seedAt: string | null;
 };
 
-export type MeltState = 'announced' | 'samples ordered' | 'sample drawn' | 'returned';
+type MeltState = 'announced' | 'samples ordered' | 'sample drawn' | 'returned';
 
 /** A melt of a consignment. */
 export type Melt = {
@@ -165,7 +165,7 @@ export type JudgedLotRow = LotJudgedBody & {
 };
 
 /** A resumption of inspection in a series. */
-export type ResumptionRow = {
+type ResumptionRow = {
   readonly supplier: string;
   readonly pieceStandard: string;
   readonly event: 'inspection resumed';

@@ -14,24 +14,10 @@ import {
 } from './books.ts';
 import { sealHolder } from './seal-use.ts';
 
-export type { DrumState } from './bodies.ts';
-export type {
-  Blank,
-  Consignment,
-  Drum,
-  JudgedLotRow,
-  Melt,
-  MeltState,
-  SamplingOrder,
-} from './books.ts';
+export type { Blank, Consignment, Drum, JudgedLotRow, Melt, SamplingOrder } from './books.ts';
 export { noteBlanks, noteMeltReturned, noteResult, noteRuling } from './from-laboratory.ts';
 export type { FurtherRound } from './further/books.ts';
-export {
-  furtherRoundsOf,
-  noteFurtherAsked,
-  noteFurtherLapsed,
-  openFurtherRound,
-} from './further/read-model.ts';
+export { furtherRoundsOf, noteFurtherAsked, noteFurtherLapsed } from './further/read-model.ts';
 export { draftLotJudged, type LotFindings } from './lot-judgement.ts';
 export type { PortionRow } from './portions/books.ts';
 export { heldBlanks } from './portions/read-model.ts';

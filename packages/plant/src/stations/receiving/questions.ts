@@ -101,7 +101,7 @@ async function summaryOf(
 }
 
 /** Everything the desk of receiving shows; the suppliers' own values are in none of it. */
-export const receivingDesk = defineQuestion({
+const receivingDesk = defineQuestion({
   question: 'receiving-desk',
   station,
   input: z.strictObject({}),
@@ -162,7 +162,7 @@ async function packingListShown(
 }
 
 /** One consignment with every drum's readings and counts. */
-export const consignmentQuestion = defineQuestion({
+const consignmentQuestion = defineQuestion({
   question: 'consignment',
   station,
   input: z.strictObject({ consignment: z.string() }),
@@ -208,7 +208,7 @@ export const consignmentQuestion = defineQuestion({
 });
 
 /** Which blanks to take out of which drum, and how they were drawn. */
-export const pickList = defineQuestion({
+const pickList = defineQuestion({
   question: 'pick-list',
   station,
   input: z.strictObject({
@@ -240,7 +240,7 @@ export const pickList = defineQuestion({
 });
 
 /** The lots of one supplier and piece standard in order, and the severity that they earned. */
-export const inspectionSeriesQuestion = defineQuestion({
+const inspectionSeriesQuestion = defineQuestion({
   question: 'inspection-series',
   station,
   input: z.strictObject({ supplier: z.string(), pieceStandard: z.string() }),

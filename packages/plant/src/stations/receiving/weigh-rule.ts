@@ -84,7 +84,7 @@ function tareRefusals(input: WeighInput, netMicrograms: number): readonly Refusa
 }
 
 /** What the count by weight is fed with: the tare is weighed too, so no deviation of tares enters. */
-export function drumCountInput(
+function drumCountInput(
   standard: PieceStandard,
   balance: Balance,
   drum: { readonly pieces: number; readonly netReadingsMicrograms: readonly number[] },

@@ -51,7 +51,7 @@ export const calibrationBody = z.strictObject({
   ...weighingFields,
 });
 
-export const dieParts = ['obverse', 'reverse', 'collar'] as const;
+const dieParts = ['obverse', 'reverse', 'collar'] as const;
 
 export const dieBody = z.strictObject({
   die: idSchema.meta({ title: 'Die', description: 'The id engraved on the die or collar.' }),

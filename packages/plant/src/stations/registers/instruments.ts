@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { insidePlaces } from '../../journal/place.ts';
 import { daySchema, idSchema, titleSchema } from './identity.ts';
 
-export const instrumentKinds = [
+const instrumentKinds = [
   'balance',
   'micrometer',
   'gauge',
@@ -76,7 +76,7 @@ export const instrumentSchema = z
   });
 
 /** Why an instrument may not be used: the check that it failed, or its wrong calibration. */
-export type InstrumentStop = {
+type InstrumentStop = {
   readonly cause: 'check' | 'calibration';
   readonly entry: number;
   readonly instant: string;

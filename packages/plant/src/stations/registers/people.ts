@@ -6,14 +6,14 @@ import { assayMethods } from './piece-standard.ts';
 const repeated = <Item>(items: readonly Item[]) => new Set(items).size < items.length;
 
 /** That a person may carry out a method, and until when. */
-export const authorisationSchema = z.strictObject({
+const authorisationSchema = z.strictObject({
   method: z
     .enum(assayMethods, `one of ${assayMethods.join(', ')}`)
     .meta({ title: 'Method', description: 'The method the person has shown to master.' }),
   until: daySchema.meta({ title: 'Until', description: 'The last day of the authorisation.' }),
 });
 
-export const rolesSchema = z
+const rolesSchema = z
   .array(z.enum(roles, `one of ${roles.join(', ')}`), 'a list of roles')
   .min(1, 'at least one role')
   .refine((held) => !repeated(held), { error: 'each role once' })
@@ -22,7 +22,7 @@ export const rolesSchema = z
   })
   .meta({ title: 'Roles', description: 'What the person is in the plant.' });
 
-export const methodsSchema = z
+const methodsSchema = z
   .array(authorisationSchema, 'a list of authorisations')
   .refine((held) => !repeated(held.map((one) => one.method)), { error: 'each method once' })
   .meta({ title: 'Methods', description: 'Methods that the person may carry out and sign.' });

@@ -16,7 +16,7 @@ async function all<Row extends JsonObject>(
 }
 
 /** Everything in the registers, with what has run out today or soon will. */
-export const registersDesk = defineQuestion({
+const registersDesk = defineQuestion({
   question: 'registers-desk',
   station: 'registers',
   input: z.strictObject({}),
@@ -37,7 +37,7 @@ export const registersDesk = defineQuestion({
 });
 
 /** One piece standard with the dies that strike it. */
-export const pieceStandard = defineQuestion({
+const pieceStandard = defineQuestion({
   question: 'piece-standard',
   station: 'registers',
   input: z.strictObject({ pieceStandard: z.string() }),

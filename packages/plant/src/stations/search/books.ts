@@ -1,7 +1,7 @@
 import { defineBook } from '../../journal/books.ts';
 import type { LookTaken, SearchEnded, SearchOpened } from './bodies.ts';
 
-export type SearchState = 'open' | SearchEnded['end'];
+type SearchState = 'open' | SearchEnded['end'];
 
 export type SearchRow = {
   readonly search: string;

@@ -50,6 +50,11 @@ function aboutPile(papers: number, stopped: number): string {
   return stopped > 0 ? `${words}, ${stopped} of them with work stopped` : `${words}, oldest first`;
 }
 
+function waitingWords(since: string): string {
+  const age = printAge(since);
+  return age === 'just now' ? 'since just now' : `waits ${age}`;
+}
+
 function DocketSheet({ paper }: { readonly paper: DocketAnswer['papers'][number] }) {
   return (
     <li className={`sheet sheet-${paper.weight}`}>
@@ -57,7 +62,7 @@ function DocketSheet({ paper }: { readonly paper: DocketAnswer['papers'][number]
         <span>{paper.stationTitle}</span>
         <State word={paper.weight === 'stopped' ? 'stopped' : 'look'} tone={paper.weight} />
         <time className="faint" dateTime={paper.since} title={printInstant(paper.since)}>
-          waits {printAge(paper.since)}
+          {waitingWords(paper.since)}
         </time>
       </div>
       <p className="sheet-what">{paper.what}</p>

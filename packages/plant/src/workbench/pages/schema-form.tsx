@@ -110,7 +110,7 @@ function kindOf(schema: Schema): TextKind {
 }
 
 /** One part of a form made from a schema. */
-export function SchemaPart(props: SchemaPartProps) {
+function SchemaPart(props: SchemaPartProps) {
   const { schema, draft, onChange, path, optional, problems } = props;
   const { label, hint } = words(props);
   const refusal = problemAt(problems, path);

@@ -58,7 +58,7 @@ export const runQuality = {
   titrantFactor: determinedFactor.exactOptional(),
 };
 
-export type NamedEdition = z.infer<typeof namedEdition>;
+type NamedEdition = z.infer<typeof namedEdition>;
 export type Comparison = z.infer<typeof comparison>;
 export type ReferenceResult = z.infer<typeof reference>;
 export type BlankResult = z.infer<typeof blank>;

@@ -4,7 +4,7 @@ import type { SetAside } from './file-bodies.ts';
 import { type FoundSheet, findSheet, WorksheetReader } from './read-worksheet.ts';
 
 /** Where a row of the record stands in the file. */
-export interface SheetLine {
+interface SheetLine {
   readonly line: number;
   readonly label: string;
 }
@@ -14,7 +14,7 @@ interface Taken {
   readonly leftOut: readonly { readonly line: number; readonly words: string }[];
 }
 
-export interface BlankReadings {
+interface BlankReadings {
   readonly blank: string;
   readonly mass: Reading;
   readonly diameter: Reading;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** Why the blanks that were drawn first do not decide the melt. */
-export const furtherCauses = [
+const furtherCauses = [
   'the verdict is undecided',
   'the impurities are undecided',
   'the melt is held',

@@ -61,7 +61,7 @@ const patternWords = {
 } as const;
 
 /** What signals at a round: its own verdict, its uncertainty, and what the history says there. */
-export function signalsOf(row: RoundRow, output: ScoreHistoryOutput): readonly string[] {
+function signalsOf(row: RoundRow, output: ScoreHistoryOutput): readonly string[] {
   const signals: string[] = [];
   if (row.verdict !== 'satisfactory') signals.push(`the result is ${row.verdict}`);
   if (row.isEnSatisfactory === false) {

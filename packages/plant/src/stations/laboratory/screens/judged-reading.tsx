@@ -28,7 +28,7 @@ interface Limits {
 }
 
 /** The limits of one measure, in the unit in which it is shown. */
-export function limitsOf(limits: BlankLimits, measured: Measured): Limits {
+function limitsOf(limits: BlankLimits, measured: Measured): Limits {
   const millimetres = { unit: 'mm', decimals: 3 } as const;
   if (measured === 'mass') {
     const { massLeastMilligrams, massGreatestMilligrams } = limits;

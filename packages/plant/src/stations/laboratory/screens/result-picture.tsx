@@ -17,6 +17,7 @@ export function ResultPictureShown({ picture }: { readonly picture: ResultPictur
       <p>
         <Margin picture={picture} /> {picture.probabilityWords}
       </p>
+      <SharedByMethod picture={picture} />
       <Further picture={picture} />
       <p className="faint">Calculated by {picture.calculations.join(' and ')}.</p>
     </>
@@ -33,6 +34,20 @@ function Margin({ picture }: { readonly picture: ResultPicture }) {
       <Figure value={Math.abs(marginInStandardUncertainties)} decimals={1} /> standard
       uncertainties.
     </>
+  );
+}
+
+/** From this share on, further determinations by the same method hardly narrow the result. */
+const greatSharePercent = 75;
+
+function SharedByMethod({ picture }: { readonly picture: ResultPicture }) {
+  const { sharedByMethodPercent: share, further } = picture;
+  if (share < greatSharePercent || further.state === 'none') return null;
+  return (
+    <p>
+      <Figure value={share} decimals={0} unit="%" /> of the variance is shared by the method:
+      further determinations by it hardly narrow the result. A second method or the umpire does.
+    </p>
   );
 }
 

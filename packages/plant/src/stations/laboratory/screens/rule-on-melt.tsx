@@ -28,7 +28,7 @@ function choicesOf(answer: TrialAnswer): readonly Ruling[] {
 }
 
 /** What speaks against releasing the melt, in sentences. */
-export function againstRelease(answer: TrialAnswer): readonly string[] {
+function againstRelease(answer: TrialAnswer): readonly string[] {
   const standing = standingResultOf(answer.results);
   const { physical } = answer;
   const fineness = !standing

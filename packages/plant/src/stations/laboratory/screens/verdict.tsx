@@ -83,6 +83,16 @@ function Required({ decision }: { readonly decision: ResultFigures['decision'] }
   );
 }
 
+function Scope({ answer: { picture } }: { readonly answer: TrialAnswer }) {
+  if (!picture) return null;
+  const { lowest, highest } = picture.scopePerMille;
+  return (
+    <span className="faint">
+      It reaches from {printNumber(lowest)} to {printNumber(highest)} ‰.
+    </span>
+  );
+}
+
 function VerdictRule(props: { readonly figures: ResultFigures; readonly answer: TrialAnswer }) {
   const { figures, answer } = props;
   const { expanded } = expandedOf(figures);
@@ -101,7 +111,8 @@ function VerdictRule(props: { readonly figures: ResultFigures; readonly answer: 
       <ImpuritiesShown figures={figures} />
       {figures.scope === 'outside' ? (
         <p>
-          <State word="The fineness lies outside the scope of the method." tone="stopped" />
+          <State word="The fineness lies outside the scope of the method." tone="stopped" />{' '}
+          <Scope answer={answer} />
         </p>
       ) : null}
     </>

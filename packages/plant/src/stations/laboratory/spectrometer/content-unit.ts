@@ -7,8 +7,8 @@ import {
 import { type Cell, tidy } from '../../../tables/sheet.ts';
 
 /** The units in which spectrometers state contents of metal. */
-export const contentUnits = ['mg/kg', 'ppm', 'µg/g', 'g/t', 'ppb', 'µg/kg', '%', '‰'] as const;
-export type ContentUnit = (typeof contentUnits)[number];
+const contentUnits = ['mg/kg', 'ppm', 'µg/g', 'g/t', 'ppb', 'µg/kg', '%', '‰'] as const;
+type ContentUnit = (typeof contentUnits)[number];
 
 /** The unit of a signal; what a spectrometer calls its intensity is read in it too. */
 const signalUnit = 'counts/s';

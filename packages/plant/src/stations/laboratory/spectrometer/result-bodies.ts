@@ -95,7 +95,7 @@ const labelForm = 'a label of 1 to 80 characters';
 const label = z.string(labelForm).min(1, labelForm).max(80, labelForm).meta({ title: 'Label' });
 
 /** How the signals of standards are weighted: all alike, or as the repeated ones of each spread. */
-export const signalWeightings = ['equal', 'relative'] as const;
+const signalWeightings = ['equal', 'relative'] as const;
 
 const isEachOnce = (items: readonly string[]) => new Set(items).size === items.length;
 

@@ -40,7 +40,7 @@ export function StrikeReading(props: {
 }
 
 /** What was judged of a strike, and the defect where one was seen. */
-export function StrikeVerdict({ strike }: { readonly strike: StrikeRow }) {
+function StrikeVerdict({ strike }: { readonly strike: StrikeRow }) {
   return (
     <>
       <State word={strike.verdict} tone={strike.verdict === 'approved' ? 'done' : 'stopped'} />

@@ -9,7 +9,7 @@ const signedNumber = z.int().min(-Number.MAX_SAFE_INTEGER).max(Number.MAX_SAFE_I
 const entryNumber = z.int().min(1);
 
 /** One drum, or one melt, as announced and as found. */
-export const differenceFigures = z.strictObject({
+const differenceFigures = z.strictObject({
   thing: z.enum(differingThings),
   id: idSchema,
   melt: idSchema,
@@ -72,7 +72,7 @@ export const differenceAnswered = z.strictObject({
   words: z.string(),
 });
 
-export const settledLine = z.strictObject({
+const settledLine = z.strictObject({
   thing: z.enum(differingThings),
   id: idSchema,
   agreedPieces: signedNumber,
@@ -89,7 +89,6 @@ export const differenceSettled = z.strictObject({
   words: z.string(),
 });
 
-export type KeptFile = Readonly<z.infer<typeof keptFileSchema>>;
 export type SettledLine = Readonly<z.infer<typeof settledLine>>;
 export type DifferenceRaisedBody = Readonly<z.infer<typeof differenceRaised>>;
 export type DifferenceAnsweredBody = Readonly<z.infer<typeof differenceAnswered>>;

@@ -19,7 +19,7 @@ export interface MassDifference {
  * A difference counts from so many standard uncertainties on: of a thousand drums without a
  * difference fewer than three are claimed by chance (0.27 %, normal).
  */
-export const coverageFactor = 3;
+const coverageFactor = 3;
 
 const rectangular = (width: number): number => width / Math.sqrt(12);
 

@@ -52,7 +52,7 @@ async function termsFor(books: BookReader, supplier: string): Promise<ClaimTerms
 }
 
 /** Every difference with a supplier: what is open, what was raised, what was settled lately. */
-export const differencesQuestion = defineQuestion({
+const differencesQuestion = defineQuestion({
   question: 'supplier-differences',
   station,
   input: z.strictObject({}),
@@ -84,7 +84,7 @@ export const differencesQuestion = defineQuestion({
 });
 
 /** In what one consignment differs, and the documents in which that was raised. */
-export const consignmentDifferences = defineQuestion({
+const consignmentDifferences = defineQuestion({
   question: 'consignment-differences',
   station,
   input: z.strictObject({ consignment: z.string() }),
@@ -118,7 +118,7 @@ async function namesOf(books: BookReader, ids: readonly string[]): Promise<JsonO
 }
 
 /** One document with its lines, answers and settlement. */
-export const differenceQuestion = defineQuestion({
+const differenceQuestion = defineQuestion({
   question: 'supplier-difference',
   station,
   input: z.strictObject({ difference: z.string() }),

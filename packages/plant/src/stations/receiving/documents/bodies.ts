@@ -5,7 +5,7 @@ import { keptFileSchema } from '../difference/bodies.ts';
 import { contentUnits } from './content.ts';
 
 /** What a certificate says that does not fit. */
-export const certificateFindings = [
+const certificateFindings = [
   'fineness below the least',
   'impurities beyond what the least fineness leaves',
   'fineness above what the impurities leave',
@@ -22,7 +22,7 @@ const certifiedContent = z.strictObject({
   contentMilligramsPerKilogram: z.number(),
 });
 
-export const certifiedMelt = z.strictObject({
+const certifiedMelt = z.strictObject({
   melt: idSchema,
   finenessPerMille: z.number().nullable(),
   composition: z.array(certifiedContent),

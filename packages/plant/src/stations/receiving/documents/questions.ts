@@ -51,7 +51,7 @@ async function meltShown(books: BookReader, melt: string): Promise<JsonObject> {
 }
 
 /** The material certificates of a consignment, its melts without one, and what may be shown of each. */
-export const certificatesQuestion = defineQuestion({
+const certificatesQuestion = defineQuestion({
   question: 'material-certificates',
   station: 'receiving',
   input: z.strictObject({ consignment: z.string() }),

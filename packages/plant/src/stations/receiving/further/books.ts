@@ -6,8 +6,8 @@ import type {
 } from './bodies.ts';
 
 /** How far a round of further blanks has come. */
-export const furtherStates = ['asked', 'drawn', 'taken', 'lapsed'] as const;
-export type FurtherState = (typeof furtherStates)[number];
+const furtherStates = ['asked', 'drawn', 'taken', 'lapsed'] as const;
+type FurtherState = (typeof furtherStates)[number];
 
 /** A round of further blanks of a melt, from the asking to the laboratory. */
 export type FurtherRound = {

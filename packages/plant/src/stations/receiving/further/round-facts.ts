@@ -15,7 +15,7 @@ import { openFurtherRound } from './read-model.ts';
 import { furtherRefusals } from './refusals.ts';
 
 /** A drum of the melt with the blanks that are left in it. */
-export interface DrumLeft {
+interface DrumLeft {
   readonly drum: string;
   /** Blanks that earlier draws took out of it. */
   readonly taken: number;

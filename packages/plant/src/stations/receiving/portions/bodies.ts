@@ -19,7 +19,7 @@ const portionFields = {
 /** The metal that an act moves. */
 const movedFields = { pieces: wholeNumber, grossMicrograms: wholeNumber };
 
-export const sealedPortion = z.strictObject({
+const sealedPortion = z.strictObject({
   portion: idSchema,
   for: z.enum(portionParties),
   /** Whole blanks of the sample; empty for cuttings, which are grams only. */

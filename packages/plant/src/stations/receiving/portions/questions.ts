@@ -27,7 +27,7 @@ async function portionShown(books: BookReader, row: PortionRow, day: string): Pr
 }
 
 /** The shelf: every portion that is sealed here or outside. */
-export const portionsQuestion = defineQuestion({
+const portionsQuestion = defineQuestion({
   question: 'portions',
   station,
   input: z.strictObject({}),
@@ -51,7 +51,7 @@ const balancesOf = async (books: BookReader): Promise<Json> => {
 };
 
 /** One portion, with what can be done with it now. */
-export const portionQuestion = defineQuestion({
+const portionQuestion = defineQuestion({
   question: 'portion',
   station,
   input: z.strictObject({ portion: z.string() }),
@@ -73,7 +73,7 @@ export const portionQuestion = defineQuestion({
 });
 
 /** What of a melt's sample can be sealed into portions, and what has been. */
-export const meltPortions = defineQuestion({
+const meltPortions = defineQuestion({
   question: 'melt-portions',
   station,
   input: z.strictObject({ melt: z.string() }),

@@ -5,7 +5,7 @@ import type { ListMapping } from '../list/list-bodies.ts';
 import type { NextStep } from '../next-step.ts';
 
 /** A drum as the questions of receiving show it. */
-export interface ShownDrum {
+interface ShownDrum {
   readonly drum: string;
   readonly melt: string;
   readonly state: DrumState;

@@ -20,7 +20,7 @@ const instrumentUnknown = (instrument: string): Refusal =>
   });
 
 /** Records a check of an instrument between its calibrations. */
-export const recordInstrumentCheck = defineCommand({
+const recordInstrumentCheck = defineCommand({
   command: 'record-instrument-check',
   station: 'registers',
   title: 'Record instrument check',

@@ -87,7 +87,7 @@ function decideStating(input: StateInput, { present, beside }: StatingFacts): De
 }
 
 /** States a method, or a new edition of it. */
-export const stateMethod = defineCommand({
+const stateMethod = defineCommand({
   command: 'state-method',
   station: 'registers',
   title: 'State method',

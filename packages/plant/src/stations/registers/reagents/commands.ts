@@ -9,7 +9,7 @@ import { reagentRefusals } from './refusals.ts';
 
 const station = 'registers';
 
-export const receiveReagentLot = defineCommand({
+const receiveReagentLot = defineCommand({
   command: 'receive-reagent-lot',
   station,
   title: 'Receive reagent lot',
@@ -31,7 +31,7 @@ export const receiveReagentLot = defineCommand({
   },
 });
 
-export const openReagentLot = defineCommand({
+const openReagentLot = defineCommand({
   command: 'open-reagent-lot',
   station,
   title: 'Open reagent lot',
@@ -63,7 +63,7 @@ export const openReagentLot = defineCommand({
   },
 });
 
-export const condemnReagentLot = defineCommand({
+const condemnReagentLot = defineCommand({
   command: 'condemn-reagent-lot',
   station,
   title: 'Condemn reagent lot',

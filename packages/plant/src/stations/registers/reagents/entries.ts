@@ -78,7 +78,7 @@ export const ReagentLotCondemned = defineKind<CondemnedBody>({
   },
 });
 
-export const TitrantFactorStated = defineKind<FactorBody>({
+const TitrantFactorStated = defineKind<FactorBody>({
   kind: 'TitrantFactorStated',
   version: 1,
   station,

@@ -12,7 +12,7 @@ const receiveInput = referenceMaterialReceived.extend({
   attachmentSha256: sha256Schema.optional(),
 });
 
-export const receiveReferenceMaterial = defineCommand({
+const receiveReferenceMaterial = defineCommand({
   command: 'receive-reference-material',
   station,
   title: 'Receive reference material',
@@ -60,7 +60,7 @@ export function notInUse(
   ];
 }
 
-export const retireReferenceMaterial = defineCommand({
+const retireReferenceMaterial = defineCommand({
   command: 'retire-reference-material',
   station,
   title: 'Retire reference material',

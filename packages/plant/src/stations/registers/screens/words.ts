@@ -27,7 +27,7 @@ export const roleChoices = choicesOf<Role>({
   auditor: 'Auditor, alone: reads everything, records nothing',
 });
 
-export const methodWords: Readonly<Record<AssayMethod, string>> = {
+const methodWords: Readonly<Record<AssayMethod, string>> = {
   cupellation: 'Cupellation',
   'fineness-by-difference': 'Fineness by difference',
   titration: 'Silver by titration',

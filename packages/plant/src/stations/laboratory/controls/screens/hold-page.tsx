@@ -57,14 +57,14 @@ export function HoldPage({ params }: ScreenProps) {
 interface AnswerDraft {
   /** Entries that the answer leaves out. */
   readonly left: readonly number[];
-  readonly finding: 'stands' | 'set aside';
+  readonly finding: '' | 'stands' | 'set aside';
   readonly reason: string;
 }
 
 function OneHold({ answer }: { readonly answer: HoldShown }) {
   const [draft, change, clear] = useDraft<AnswerDraft>(
     `answer-hold ${answer.hold} ${answer.answers.length}`,
-    { left: [], finding: 'stands', reason: '' },
+    { left: [], finding: '', reason: '' },
   );
   const command = useCommand('answer-hold', { onRecorded: clear });
   const entries = answer.held.map((one) => one.entry).filter((one) => !draft.left.includes(one));
@@ -91,14 +91,16 @@ function OneHold({ answer }: { readonly answer: HoldShown }) {
       act={
         isOpen ? (
           <MainAct
-            label={draft.finding === 'stands' ? 'State that they stand' : 'Set aside'}
+            label={draft.finding === 'set aside' ? 'Set aside' : 'State that they stand'}
             command={command}
             notYet={
               entries.length === 0
                 ? 'Choose at least one line.'
-                : draft.reason.trim().length < 3
-                  ? 'Say what was looked at and found.'
-                  : undefined
+                : draft.finding === ''
+                  ? 'Say whether they stand or are set aside.'
+                  : draft.reason.trim().length < 3
+                    ? 'Say what was looked at and found.'
+                    : undefined
             }
             input={() => ({
               hold: answer.hold,

@@ -29,7 +29,7 @@ export const emptyFluorescence: FluorescenceDraft = {
 };
 
 /** Readings with blanks or semicolons between them; what is no number is sent, so that it is refused by name. */
-export const readingsIn = (text: string): readonly (number | string | null)[] =>
+const readingsIn = (text: string): readonly (number | string | null)[] =>
   text
     .split(/[\s;]+/)
     .filter((part) => part !== '')
