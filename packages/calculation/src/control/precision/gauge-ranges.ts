@@ -24,7 +24,7 @@ const rangeOf = (values: readonly number[]): number => Math.max(...values) - Mat
  * Statistics, appendix D3
  * @example rangeDivisor({ mean: 3.077505, standardDeviation: 0.797051 }, 1) // 3.17905
  */
-function rangeDivisor(moments: RangeMoments, ranges: number): number {
+export function rangeDivisor(moments: RangeMoments, ranges: number): number {
   return ranges > manyRanges
     ? moments.mean
     : Math.sqrt(moments.mean ** 2 + moments.standardDeviation ** 2 / ranges);
