@@ -80,7 +80,7 @@ export const firstDay = '2026-03-02';
 
 /** Every so many days all instruments are calibrated, and all approvals renewed. */
 const calibrationDays = 30;
-const renewalDays = 240;
+const renewalDays = 180;
 
 /** What a client of the plant may be told. */
 const declared: ReadonlySet<string> = new Set([
