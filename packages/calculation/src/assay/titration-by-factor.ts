@@ -11,6 +11,7 @@ import {
   titrationByFactorInput,
   titrationByFactorOutput,
 } from './titration-by-factor-schema.ts';
+import { budgetOf, ownAndShared, type TitrationPart, total } from './titration-parts.ts';
 
 export {
   type TitrationByFactorInput,
@@ -42,22 +43,16 @@ function determine(input: TitrationByFactorInput, index: number): Found {
   return { label: one.label, mass: one.sampleMassMilligrams, volume, silver, fineness };
 }
 
-interface Part {
-  readonly contribution: string;
-  readonly isShared: boolean;
-  readonly uncertainty: number;
-}
-
 const factorPart = 'factor of the titrant';
 
 /** Parts of the uncertainty of the mean of some portions. */
-function partsOf(input: TitrationByFactorInput, found: readonly Found[]): readonly Part[] {
-  const own = (contribution: string, terms: readonly number[]): Part => ({
+function partsOf(input: TitrationByFactorInput, found: readonly Found[]): readonly TitrationPart[] {
+  const own = (contribution: string, terms: readonly number[]): TitrationPart => ({
     contribution,
     isShared: false,
     uncertainty: rootSumOfSquares(terms) / found.length,
   });
-  const shared = (contribution: string, uncertainty: number): Part => ({
+  const shared = (contribution: string, uncertainty: number): TitrationPart => ({
     contribution,
     isShared: true,
     uncertainty: Math.abs(uncertainty),
@@ -86,10 +81,11 @@ function partsOf(input: TitrationByFactorInput, found: readonly Found[]): readon
   ];
 }
 
-const total = (parts: readonly Part[]) => rootSumOfSquares(parts.map((part) => part.uncertainty));
-
 /** Welch and Satterthwaite, where the factor alone was estimated from few. */
-function effectiveDegrees(input: TitrationByFactorInput, parts: readonly Part[]): number | null {
+function effectiveDegrees(
+  input: TitrationByFactorInput,
+  parts: readonly TitrationPart[],
+): number | null {
   const factor = total(parts.filter((part) => part.contribution === factorPart));
   if (input.factorDegreesOfFreedom === null || factor === 0) return null;
   return input.factorDegreesOfFreedom * (total(parts) / factor) ** 4;
@@ -135,20 +131,13 @@ export function titrationByFactor(input: TitrationByFactorInput): TitrationByFac
         factorMilligramsPerMillilitre: input.factorMilligramsPerMillilitre,
         silverMilligrams: one.silver,
         finenessPerMille: one.fineness,
-        ownStandardUncertaintyPerMille: total(alone.filter((part) => !part.isShared)),
-        sharedStandardUncertaintyPerMille: total(alone.filter((part) => part.isShared)),
-        standardUncertaintyPerMille: total(alone),
+        ...ownAndShared(alone),
       };
     }),
     meanFinenessPerMille,
     standardUncertaintyPerMille: combined,
     effectiveDegreesOfFreedom: effectiveDegrees(input, parts),
-    budget: parts.map(({ contribution, isShared, uncertainty }) => ({
-      contribution,
-      isShared,
-      standardUncertaintyPerMille: uncertainty,
-      sharePercent: combined === 0 ? 0 : 100 * (uncertainty / combined) ** 2,
-    })),
+    budget: budgetOf(parts),
     scope: isInside ? 'inside' : 'outside',
     words: `Silver ${print(meanFinenessPerMille, 2)} ‰ with standard uncertainty ${print(combined, 3)} ‰ from ${found.length} determination(s); ${print(shared, 3)} ‰ of it is shared, the factor in all runs by it.${outside}`,
   };

@@ -4,6 +4,7 @@ import { roundNumberText } from '../quantity/rounding.ts';
 import { compensatedSum, meanOf, rootSumOfSquares } from '../quantity/sum.ts';
 import { factorAt, netVolume, type Titrant, titrantOf } from './titrant-core.ts';
 import { titrationCautions } from './titrant-factor.ts';
+import { budgetOf, ownAndShared, type TitrationPart, total } from './titration-parts.ts';
 import {
   type TitrationInput,
   type TitrationOutput,
@@ -64,10 +65,7 @@ function determine(input: TitrationInput, titrant: Titrant, index: number): Dete
   };
 }
 
-interface Part {
-  readonly contribution: string;
-  readonly isShared: boolean;
-  readonly uncertainty: number;
+interface Part extends TitrationPart {
   readonly isEstimated: boolean;
 }
 
@@ -132,8 +130,6 @@ function partsOf(
   ];
 }
 
-const total = (parts: readonly Part[]) => rootSumOfSquares(parts.map((part) => part.uncertainty));
-
 /** Welch and Satterthwaite; both repeatability parts rest on one and the same spread. */
 function effectiveDegrees(titrant: Titrant, parts: readonly Part[]): number | null {
   const estimated = total(parts.filter((part) => part.isEstimated));
@@ -176,20 +172,13 @@ export function titration(input: TitrationInput): TitrationOutput {
         factorMilligramsPerMillilitre: one.factor,
         silverMilligrams: one.silver,
         finenessPerMille: one.fineness,
-        ownStandardUncertaintyPerMille: total(alone.filter((part) => !part.isShared)),
-        sharedStandardUncertaintyPerMille: total(alone.filter((part) => part.isShared)),
-        standardUncertaintyPerMille: total(alone),
+        ...ownAndShared(alone),
       };
     }),
     meanFinenessPerMille: meanFineness,
     standardUncertaintyPerMille: combined,
     effectiveDegreesOfFreedom: effectiveDegrees(titrant, parts),
-    budget: parts.map(({ contribution, isShared, uncertainty }) => ({
-      contribution,
-      isShared,
-      standardUncertaintyPerMille: uncertainty,
-      sharePercent: combined === 0 ? 0 : 100 * (uncertainty / combined) ** 2,
-    })),
+    budget: budgetOf(parts),
     scope:
       meanFineness >= lowest && meanFineness <= highest
         ? ('inside' as const)
