@@ -94,8 +94,15 @@ async function main(): Promise<number> {
   if (values.list) for (const alarm of proof.falseAlarms) console.log(alarm);
   if (proof.breaches.length === 0) return 0;
   const failing = proofs.filter(({ breaches }) => breaches.length > 0);
+  const { pieces, tube, box, faults, store } = values;
+  const given = Object.entries({ pieces, tube, box, faults, store })
+    .filter(([, value]) => value !== undefined)
+    .map(([name, value]) => ` --${name} ${value}`);
+  const only = (values.only ?? []).map((kind) => ` --only '${kind}'`);
   for (const { seed, days } of failing) {
-    console.log(`\nRun it again with: --seed ${seed} --days ${days}`);
+    console.log(
+      `\nRun it again with: --seed ${seed} --days ${days}${[...given, ...only].join('')}`,
+    );
   }
   return 1;
 }
