@@ -221,10 +221,11 @@ describe('the laboratory of the demonstration', () => {
       ),
     );
     expect([...ways].sort()).toEqual([
-      'base metal lost in the furnace, ceased, estimated',
+      'base metal lost in the furnace, ceased, weighed',
       'cornets, archive, weighed',
+      'cupels and sweeps, ceased, estimated',
       'cuttings, scrap, weighed',
-      'silver in solution, ceased, estimated',
+      'silver in solution, ceased, weighed',
     ]);
     const lines = (await bodiesOf<ClosedShift>('ShiftClosed')).flatMap(({ places }) =>
       places.filter(({ place }) => place === 'laboratory').flatMap((place) => place.lines),

@@ -1,3 +1,4 @@
+import type { Reading } from '../../src/journal/reading.ts';
 import { balances } from './instruments.ts';
 import { heapGrams } from './metal.ts';
 import { sealedCuttingsGrams } from './portions-work.ts';
@@ -7,20 +8,33 @@ import type { MeltAtWork, Scene } from './state.ts';
 /** What a solution of silver takes of a blank, and what a portion of gold does, in grams. */
 const dissolvedGrams = 0.5;
 const cupelledGrams = 0.25;
+/** What is lost around the muffle of the cuttings of a melt, in grams. */
+const sweptGrams = 0.002;
+
+/** Portions are weighed before they are dissolved or cupelled; what becomes of them needs no second weighing. */
+const assayBalance = 'BAL-L1';
 
 interface MetalOut {
   readonly form: string;
   readonly to: 'scrap' | 'archive' | 'ceased';
   readonly grams: number;
   readonly finenessPerMille: number | null;
-  /** What an estimate rests on; nothing where the metal is weighed. */
-  readonly basis: string | null;
+  /** The balance that gave the mass, or what an estimate rests on. */
+  readonly from: { readonly balance: string } | { readonly estimate: string };
+}
+
+/** A mass as it is written: as a balance showed it, as portions add up to, or as it was estimated. */
+function massOf({ grams, from }: MetalOut, { chance }: NonNullable<Scene['equipment']>): Reading {
+  if ('balance' in from && from.balance === balances.blanks.instrument) {
+    return weigh(balances.blanks, grams, chance);
+  }
+  return { text: grams.toFixed('balance' in from ? 5 : 3), unit: 'g', typed: true };
 }
 
 async function takeOut(scene: Scene, melt: string, out: MetalOut): Promise<void> {
   const { equipment } = scene;
   if (!equipment) return;
-  const { form, to, grams, finenessPerMille, basis } = out;
+  const { form, to, grams, finenessPerMille, from } = out;
   await scene.hand.do({
     by: 'tamsin',
     with: 'bettina',
@@ -29,14 +43,11 @@ async function takeOut(scene: Scene, melt: string, out: MetalOut): Promise<void>
       melt,
       form,
       to,
-      gross:
-        basis === null
-          ? weigh(balances.blanks, grams, equipment.chance)
-          : { text: grams.toFixed(3), unit: 'g', typed: true },
+      gross: massOf(out, equipment),
       finenessPerMille,
-      estimated: basis !== null,
-      basis,
-      instrument: basis === null ? balances.blanks.instrument : null,
+      estimated: 'estimate' in from,
+      basis: 'estimate' in from ? from.estimate : null,
+      instrument: 'balance' in from ? from.balance : null,
     },
     seconds: 20,
   });
@@ -55,7 +66,7 @@ export async function takeOutAssayed(scene: Scene, melt: MeltAtWork): Promise<vo
       to: 'ceased',
       grams: portions * dissolvedGrams,
       finenessPerMille: null,
-      basis: `${portions} portions of ${dissolvedGrams} g, as the worksheet says; nothing comes back from the tank.`,
+      from: { balance: assayBalance },
     });
     return;
   }
@@ -66,14 +77,14 @@ export async function takeOutAssayed(scene: Scene, melt: MeltAtWork): Promise<vo
     to: 'archive',
     grams: gold,
     finenessPerMille: 999.5,
-    basis: null,
+    from: { balance: balances.blanks.instrument },
   });
   await takeOut(scene, id, {
     form: 'base metal lost in the furnace',
     to: 'ceased',
     grams: cupelled - gold,
     finenessPerMille: 0,
-    basis: 'Portions less cornets, as the worksheet says.',
+    from: { balance: assayBalance },
   });
 }
 
@@ -98,12 +109,22 @@ export async function clearCuttings(scene: Scene): Promise<void> {
     const out = scene.equipment?.takenOutGrams.get(id) ?? 0;
     const grams = cut - out - sealedCuttingsGrams(scene, id);
     if (grams < 1) continue;
+    const isCupelled = melt.truth.standard.metal === 'gold';
+    if (isCupelled) {
+      await takeOut(scene, id, {
+        form: 'cupels and sweeps',
+        to: 'ceased',
+        grams: sweptGrams,
+        finenessPerMille: null,
+        from: { estimate: 'Dust of the cuttings around the shears and the muffle, by eye.' },
+      });
+    }
     await takeOut(scene, id, {
       form: 'cuttings',
       to: 'scrap',
-      grams,
+      grams: isCupelled ? grams - sweptGrams : grams,
       finenessPerMille: null,
-      basis: null,
+      from: { balance: balances.blanks.instrument },
     });
   }
 }

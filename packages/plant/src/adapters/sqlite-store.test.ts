@@ -65,6 +65,21 @@ describe('SQLite store', () => {
     await south.close();
   });
 
+  it('refuses a table whose records had another shape, though its key is the same', async () => {
+    const path = newPath();
+    const before = openAt(path);
+    await before.prepare([tubes]);
+    await before.write((writer) => writer.append(line(1)));
+    await before.close();
+    const store = openAt(path);
+    const next: Table = { ...tubes, edition: 2 };
+    await expect(store.prepare([next])).rejects.toThrow('trial_tube');
+    await store.write((writer) => writer.clear([next]));
+    await store.prepare([next]);
+    await expect(store.prepare([tubes])).rejects.toThrow('trial_tube');
+    await store.close();
+  });
+
   it('refuses a table of another shape beside a journal, and makes it anew with the books', async () => {
     const store = openAt(newPath());
     await store.prepare([tubes]);

@@ -31,7 +31,9 @@ export function tableStatements(table: Table): readonly string[] {
   const columns = orderColumns(table)
     .map((field) => `"${field}" ANY NOT NULL`)
     .join(', ');
-  const create = `CREATE TABLE IF NOT EXISTS "${table.name}" (
+  // The database keeps the comment with the table, so that a file tells which edition it holds.
+  const edition = table.edition === undefined ? '' : ` /* edition ${table.edition} */`;
+  const create = `CREATE TABLE IF NOT EXISTS "${table.name}" (${edition}
     store_plant TEXT NOT NULL, ${columns}, record TEXT NOT NULL,
     PRIMARY KEY (store_plant, ${quoted(table.key)})
   ) STRICT, WITHOUT ROWID`;

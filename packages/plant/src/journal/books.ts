@@ -18,6 +18,7 @@ export function defineBook<Row extends JsonObject>(declaration: {
   meaning: string;
   key: readonly (keyof Row & string)[];
   indexes?: Readonly<Record<string, readonly (keyof Row & string)[]>>;
+  edition?: number;
 }): Book<Row> {
   return Object.freeze({ ...declaration, indexes: declaration.indexes ?? {} });
 }

@@ -5,6 +5,7 @@ import { merkleNodes } from './merkle.ts';
 import { type InsidePlace, isInsidePlace, type Place } from './place.ts';
 import type { Posting } from './posting.ts';
 import type { EntryKind } from './station.ts';
+import { type Weighed, weighingsOf } from './weighed.ts';
 
 /** What should lie at a place, of one piece standard and melt. */
 export interface BalanceRow {
@@ -46,8 +47,7 @@ export const placeBalances = defineBook<PlaceBalanceRow>({
 });
 
 /** One posting with the entry that made it. */
-export interface MovementRow {
-  readonly [field: string]: string | number | boolean;
+export type MovementRow = {
   readonly entry: number;
   readonly line: number;
   readonly shift: string;
@@ -61,12 +61,15 @@ export interface MovementRow {
   readonly grossMicrograms: number;
   readonly fineMicrograms: number;
   readonly estimated: boolean;
-}
+  /** The weighings of which its gross mass is the sum; none where it was not weighed, or nobody knows. */
+  readonly weighings: readonly Weighed[];
+};
 
 /** Every posting, in order. */
 export const movements = defineBook<MovementRow>({
   name: 'core_movement',
   meaning: 'One posting of an entry.',
+  edition: 2,
   key: ['entry', 'line'],
   indexes: { byShift: ['shift', 'entry'], byMelt: ['melt', 'entry'] },
 });
@@ -177,8 +180,12 @@ export async function applyCore(
   entry: Entry,
   kind: EntryKind,
 ): Promise<readonly Shortage[]> {
+  const weighings = await weighingsOf(books, entry, kind);
   for (const [index, posting] of entry.postings.entries()) {
-    await books.put(movements, movementRow(entry, posting, index + 1));
+    await books.put(movements, {
+      ...movementRow(entry, posting, index + 1),
+      weighings: weighings[index] ?? [],
+    });
     await changeBalance(books, posting, 'to');
     await changeBalance(books, posting, 'from');
   }
@@ -192,7 +199,7 @@ export async function applyCore(
   return shortages;
 }
 
-function movementRow(entry: Entry, posting: Posting, line: number): MovementRow {
+function movementRow(entry: Entry, posting: Posting, line: number): Omit<MovementRow, 'weighings'> {
   return {
     entry: entry.number,
     line,

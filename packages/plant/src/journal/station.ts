@@ -7,6 +7,7 @@ import type { SignedHead } from './head.ts';
 import type { InclusionProof } from './merkle.ts';
 import type { Posting } from './posting.ts';
 import type { Refusal, RefusalMeanings } from './refusal.ts';
+import type { Weighed } from './weighed.ts';
 
 /** What people may be in the plant. */
 export const roles = [
@@ -73,6 +74,11 @@ export interface EntryKind<Body extends JsonObject = JsonObject> {
   readonly descents?: (body: Body) => readonly Descent[];
   /** Further instruments whose readings the body holds, beside the one that the entry names. */
   readonly instruments?: (body: Body) => readonly string[];
+  /**
+   * The weighings of which the masses of its postings are sums, one list for each posting in their
+   * order. Where it is left out, each mass was weighed once on the instrument that the entry names.
+   */
+  readonly weighings?: (body: Body, books: BookReader) => Promise<readonly (readonly Weighed[])[]>;
   /** Derives the station's own books. Pure but for the books. */
   readonly apply: (books: BookWriter, entry: RecordedEntry<Body>) => Promise<void>;
   /** The roles that may read the body outside of the station's own questions; everybody when left out. */

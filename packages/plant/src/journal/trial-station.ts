@@ -19,6 +19,7 @@ const piecesMovedBody = z.strictObject({
   pieces: z.number().int().min(1).max(1_000_000),
   grossMicrograms: z.number().int().min(0),
   words: z.string().max(4000),
+  estimated: z.literal(true).exactOptional(),
 });
 
 type PiecesMovedBody = z.infer<typeof piecesMovedBody>;
@@ -35,7 +36,7 @@ const postingOf = (body: PiecesMovedBody): Posting => ({
   pieces: body.pieces,
   grossMicrograms: body.grossMicrograms,
   fineMicrograms: body.grossMicrograms,
-  estimated: false,
+  estimated: body.estimated ?? false,
 });
 
 /** What a drum of the trial station holds. */
@@ -102,17 +103,20 @@ const movePieces = defineCommand({
     moves: z.array(piecesMovedBody).min(1).max(100),
     /** What the trial does wrong after the last entry, if anything. */
     fault: z.enum(['decide', 'body', 'posting']).optional(),
+    /** The balance that gave the masses. */
+    instrument: z.string().exactOptional(),
   }),
   roles: ['custodian', 'chief assayer'],
   signature: 'none',
   facts: async (books, { moves }) => books.get(trialDrums, moves[0]?.drum ?? ''),
-  decide: ({ moves, fault }, drum) => {
+  decide: ({ moves, fault, instrument }, drum) => {
     if (moves[0]?.drum === 'forbidden') {
       const message = 'The drum forbidden is not taken.';
       return { refusals: [refuse(refusals, 'TrialDrumForbidden', { message })] };
     }
     if (fault === 'decide') throw new Error('the rule of the trial is broken');
-    const entries = moves.map((move) => draft(piecesMoved, move));
+    const more = instrument === undefined ? {} : { instrument };
+    const entries = moves.map((move) => draft(piecesMoved, move, more));
     if (fault === 'body') entries.push(draft(countClosed, { words: 7 as unknown as string }));
     if (fault === 'posting')
       entries.push(draft(piecesMoved, { ...moves[0], to: moves[0]?.from } as PiecesMovedBody));

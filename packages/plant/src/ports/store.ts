@@ -11,6 +11,11 @@ export interface Table {
   readonly key: readonly string[];
   /** Further orders in which the records are read, by name: the fields that make the order. */
   readonly indexes: Readonly<Record<string, readonly string[]>>;
+  /**
+   * Counts the shapes that its records have had, from 2 on. A table of another edition is made anew
+   * from the journal, though its key is the same.
+   */
+  readonly edition?: number;
 }
 
 /** Which records to read: those whose leading order fields equal `prefix`, in that order. */

@@ -85,8 +85,12 @@ export async function accountTrial(
   ];
   for (const instrument of instruments)
     must(await trial.do('register-instrument', instrument, 'chief'));
-  async function move(changes: Parameters<typeof trialMove>[0]): Promise<void> {
-    must(await trial.do('trial-move-pieces', { moves: [trialMove(changes)] }, 'custodian'));
+  async function move(
+    changes: Parameters<typeof trialMove>[0],
+    instrument?: string,
+  ): Promise<void> {
+    const by = instrument === undefined ? {} : { instrument };
+    must(await trial.do('trial-move-pieces', { moves: [trialMove(changes)], ...by }, 'custodian'));
   }
   return Object.assign(trial, { move });
 }

@@ -72,6 +72,8 @@ export type DifferenceRow = {
   readonly pieces: number;
   readonly grossMicrograms: number;
   readonly fineMicrograms: number;
+  /** What moved at the place by estimate in that shift, beside the weighed metal of the difference. */
+  readonly grossMicrogramsEstimated: number;
   readonly explanation: string;
   readonly author: string;
   readonly witness: string;
@@ -84,6 +86,7 @@ export type DifferenceRow = {
 export const differences = defineBook<DifferenceRow>({
   name: 'account_difference',
   meaning: 'Metal missing or too much at a place, who signed for it, and how it ended.',
+  edition: 2,
   key: ['difference'],
   indexes: { byState: ['state', 'entry'], byEntry: ['entry'] },
 });

@@ -36,6 +36,9 @@ function openingOf(closing: Closing, pieceStandard: string): Opening {
   };
 }
 
+const pieceMassOf = ({ scales }: Closing, pieceStandard: string): number =>
+  (scales.massMilligrams.get(pieceStandard) ?? 0) / 1000;
+
 function balanceInput(closing: Closing, line: Comparison): MetalBalanceInput | string {
   const { place, period, scales } = closing;
   const tally = place.tally as TallyRow;
@@ -43,14 +46,16 @@ function balanceInput(closing: Closing, line: Comparison): MetalBalanceInput | s
   if (!found || line.grossMicrogramsTally === null) return 'the tally gives no mass';
   const opening = openingOf(closing, line.pieceStandard);
   const signedEntries = new Set(period.signed.map((row) => row.entry));
+  // What was estimated is told apart: an estimate must not make the weighed metal come out.
   const moved = place.movements.filter(
-    (movement) => movement.pieceStandard === line.pieceStandard && movement.entry <= tally.tally,
+    ({ pieceStandard, entry, estimated }) =>
+      pieceStandard === line.pieceStandard && entry <= tally.tally && !estimated,
   );
   return shiftBalanceInput({
     place: place.place,
     pieceStandard: line.pieceStandard,
     finenessPartsPerMillion: found.finenessDeclaredPartsPerMillion,
-    pieceMassGrams: (scales.massMilligrams.get(line.pieceStandard) ?? 0) / 1000,
+    pieceMassGrams: pieceMassOf(closing, line.pieceStandard),
     openingPieces: opening.pieces,
     endingPieces: line.piecesTally,
     openingMicrograms: opening.micrograms,
@@ -60,34 +65,58 @@ function balanceInput(closing: Closing, line: Comparison): MetalBalanceInput | s
     movements: moved.filter((movement) => !signedEntries.has(movement.entry)),
     signed: opening.measured ? [] : moved.filter((movement) => signedEntries.has(movement.entry)),
     tallyScale: found.instrument ? scales.byInstrument.get(found.instrument) : undefined,
+    scaleByInstrument: scales.byInstrument,
     scaleByPlace: scales.byPlace,
   });
 }
 
-function estimatedMicrograms(closing: Closing, pieceStandard: string): number {
-  return closing.place.movements
-    .filter((movement) => movement.estimated && movement.pieceStandard === pieceStandard)
-    .reduce((total, movement) => total + movement.grossMicrograms, 0);
+/** What moved at the place by estimate, and what of it left more than came. */
+interface Estimated {
+  readonly micrograms: number;
+  readonly netOutMicrograms: number;
 }
 
-/** Whether grams differ by more than the balances explain, beside what two people have signed for. */
-function isBeyondAction(balance: MetalBalanceOutput, line: Comparison): boolean {
+function estimatedAt({ place }: Closing, pieceStandard: string): Estimated {
+  const rows = place.movements.filter(
+    (movement) => movement.estimated && movement.pieceStandard === pieceStandard,
+  );
+  const sum = (of: readonly { grossMicrograms: number }[]) =>
+    of.reduce((total, one) => total + one.grossMicrograms, 0);
+  const out = sum(rows.filter((row) => row.from === place.place));
+  return { micrograms: sum(rows), netOutMicrograms: 2 * out - sum(rows) };
+}
+
+/**
+ * Whether grams differ by more than the balances explain, beside what two people have signed for.
+ * Estimates of less than half a piece may account for grams, so that the dust of a laboratory asks
+ * for no signature in every shift; no estimate accounts for a piece.
+ */
+function isBeyondAction(
+  balance: MetalBalanceOutput,
+  line: Comparison,
+  of: { readonly estimated: Estimated; readonly pieceMassGrams: number },
+): boolean {
   const unsigned = balance.unexplainedGrossGrams + line.grossMicrogramsSigned / 1e6;
-  return Math.abs(unsigned) > balance.actLimitGrams;
+  if (Math.abs(unsigned) <= balance.actLimitGrams) return false;
+  const estimatedGrams = of.estimated.netOutMicrograms / 1e6;
+  const isCovered = Math.abs(unsigned - estimatedGrams) <= balance.actLimitGrams;
+  return !isCovered || Math.abs(estimatedGrams) >= of.pieceMassGrams / 2;
 }
 
 function closingLine(closing: Closing, line: Comparison, index: number): ClosingLine {
   const input = balanceInput(closing, line);
   const balance =
     typeof input === 'string' ? null : calculate<MetalBalanceOutput>('metal-balance', input);
+  const estimated = estimatedAt(closing, line.pieceStandard);
+  const pieceMassGrams = pieceMassOf(closing, line.pieceStandard);
   return {
     ...line,
     metal: line.metal as Metal,
-    grossMicrogramsEstimated: estimatedMicrograms(closing, line.pieceStandard),
+    grossMicrogramsEstimated: estimated.micrograms,
     balance: (balance?.calculated ?? null) as ClosingLine['balance'],
     balanceMissing: typeof input === 'string' ? input : null,
     gramDifference:
-      balance && isBeyondAction(balance.output, line)
+      balance && isBeyondAction(balance.output, line, { estimated, pieceMassGrams })
         ? `G-${closing.entry}-${closing.place.place}-${index + 1}`
         : null,
   };

@@ -35,12 +35,18 @@ function differencePaper(place: PlaceOverview, line: Comparison): DocketPaper {
   };
 }
 
+/** An estimate may be the cause, and is never taken for it. */
+const estimatedWords = ({ grossMicrogramsEstimated: estimated }: DifferenceRow): string =>
+  estimated === 0
+    ? ''
+    : ` ${(estimated / 1e6).toFixed(3)} g moved there by estimate, which no balance has shown.`;
+
 function openDifferencePaper(row: DifferenceRow): DocketPaper {
   const grams = row.grossMicrograms / 1e6;
   const what =
     row.form === 'signed'
       ? `${piecesOf(Math.abs(row.pieces))} of ${row.pieceStandard} ${row.pieces < 0 || grams < 0 ? 'missing' : 'too much'} in ${placeName(row.place)} ${Math.abs(row.pieces) === 1 ? 'was signed for and is' : 'were signed for and are'} not explained.`
-      : `${Math.abs(grams).toFixed(3)} g of ${row.pieceStandard} ${grams < 0 ? 'are missing' : 'are too much'} in ${placeName(row.place)}, more than the balances explain.`;
+      : `${Math.abs(grams).toFixed(3)} g of ${row.pieceStandard} ${grams < 0 ? 'are missing' : 'are too much'} in ${placeName(row.place)}, more than the balances explain.${estimatedWords(row)}`;
   return {
     paper: `account/difference/${row.difference}`,
     station: 'account',

@@ -63,6 +63,7 @@ export const balanceHeads = [
   'Book (g)',
   'Tally (g)',
   'Missing (g)',
+  'Moved by estimate (g)',
   'Standard uncertainty (g)',
   'State',
 ] as const;
@@ -91,6 +92,7 @@ export const balanceRows = (closings: readonly ClosingRow[]): readonly (readonly
           gramsOf(line.grossMicrogramsBook),
           gramsOf(line.grossMicrogramsTally),
           toMicrogram(balance?.unexplainedGrossGrams),
+          gramsOf(line.grossMicrogramsEstimated),
           toMicrogram(balance?.standardUncertaintyGrams),
           balance?.state ?? line.balanceMissing,
         ];

@@ -142,7 +142,7 @@ describe('the tables of a month', () => {
     const made = await paper('month-balances').render(sources(trial), '2026-03');
     const [, first] = linesOf(made?.bytes);
     expect(first).toMatch(
-      /^2026-03-02-early,2026-03-02T07:00:00\.000Z,12,receiving,gold,trial-piece,100,99,-1,0,3110\.3,3079\.1,31\.2,0\.115\d*,act$/,
+      /^2026-03-02-early,2026-03-02T07:00:00\.000Z,12,receiving,gold,trial-piece,100,99,-1,0,3110\.3,3079\.1,31\.2,0,0\.115\d*,act$/,
     );
     expect(await paper('month-balances').render(sources(trial), '2026-02')).toBeUndefined();
   });

@@ -7,17 +7,26 @@ type Stratum = MetalBalanceInput['strata'][number];
 const varianceOf = (strata: readonly Stratum[]): number =>
   strata.reduce((sum, one) => sum + one.count * one.randomStandardDeviationGrams ** 2, 0);
 
-/** What the calibration of each scale does to the difference: its lever times its uncertainty. */
-function persistentOf(input: MetalBalanceInput): BalanceRow['persistent'] {
-  return input.scales.map(({ scale, gainRelativeStandardUncertainty }) => ({
-    source: `calibration of ${scale}`,
-    effectGrams: input.strata
-      .filter((stratum) => stratum.scale === scale)
-      .reduce(
-        (sum, one) => sum + one.sign * one.count * one.massGrams * gainRelativeStandardUncertainty,
-        0,
+/** What each shared error does to the difference, its lever times its uncertainty: calibrations and stored tares. */
+function persistentOf({ scales, tareGroups, strata }: MetalBalanceInput): BalanceRow['persistent'] {
+  const sumOver = (isIts: (one: Stratum) => boolean, of: (one: Stratum) => number): number =>
+    strata.filter(isIts).reduce((sum, one) => sum + one.sign * one.count * of(one), 0);
+  return [
+    ...scales.map(({ scale, gainRelativeStandardUncertainty }) => ({
+      source: `calibration of ${scale}`,
+      effectGrams: sumOver(
+        (one) => one.scale === scale,
+        (one) => one.massGrams * gainRelativeStandardUncertainty,
       ),
-  }));
+    })),
+    ...(tareGroups ?? []).map(({ tareGroup, standardDeviationGrams }) => ({
+      source: `tare ${tareGroup}`,
+      effectGrams: sumOver(
+        (one) => one.tareGroup === tareGroup,
+        () => standardDeviationGrams,
+      ),
+    })),
+  ];
 }
 
 /** Names under which the close of a shift lists the stock at its beginning and its end. */

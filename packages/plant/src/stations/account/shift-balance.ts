@@ -15,14 +15,11 @@ const actFactor = 3;
 export interface Scale {
   readonly scale: string;
   readonly gainRelativeStandardUncertainty: number;
-  /** Of one net weighing: repeatability, and the rounding of gross and tare. */
-  readonly randomStandardDeviationGrams: number;
+  /** Of one reading: repeatability and rounding. */
+  readonly readingStandardDeviationGrams: number;
 }
 
-/**
- * What the register knows of a balance, as an uncertainty needs it. A net mass comes from two
- * readings, so that its rounding has the variance 2 d²/12 and its repeatability counts twice.
- */
+/** What the register knows of a balance, as an uncertainty needs it; rounding has the variance d²/12. */
 export function scaleOf(instrument: Instrument | undefined): Scale | undefined {
   const { divisionGrams, repeatabilityGrams, gainRelative } = instrument ?? {};
   if (!instrument || divisionGrams == null || repeatabilityGrams == null || gainRelative == null) {
@@ -31,7 +28,7 @@ export function scaleOf(instrument: Instrument | undefined): Scale | undefined {
   return {
     scale: instrument.instrument,
     gainRelativeStandardUncertainty: gainRelative,
-    randomStandardDeviationGrams: Math.sqrt(2 * repeatabilityGrams ** 2 + divisionGrams ** 2 / 6),
+    readingStandardDeviationGrams: Math.hypot(repeatabilityGrams, divisionGrams / Math.sqrt(12)),
   };
 }
 
@@ -48,57 +45,120 @@ export interface ShiftBalanceParts {
   readonly endingMicrograms: number;
   /** Weighings of which the tally's mass is the sum: one for each rack. */
   readonly endingWeighings: number;
-  /** Movements at the place between the two tallies that brought or took metal. */
+  /** Movements at the place between the two tallies that brought or took metal; none by estimate. */
   readonly movements: readonly MovementRow[];
   /** Differences that were signed in that time: they belong to a mass that begins with the book. */
   readonly signed: readonly MovementRow[];
   /** The balance of the tally. */
   readonly tallyScale: Scale | undefined;
-  /** The balance that weighs at each place. */
+  /** The balances that gave the masses of the movements. */
+  readonly scaleByInstrument: ReadonlyMap<string, Scale>;
+  /** The balance that stands at each place. */
   readonly scaleByPlace: ReadonlyMap<string, Scale>;
 }
 
 const gramsOf = (micrograms: number): number => micrograms / 1e6;
 
+/** Weighings of one kind: on one balance, with tares that were weighed or with one that was stored. */
 interface Flow {
+  readonly label: string;
   readonly scale: Scale;
   readonly sign: 1 | -1;
   readonly count: number;
   readonly micrograms: number;
+  readonly storedTareDeviationGrams: number;
 }
 
-/** Movements of one direction and one counterpart, as one group of weighings. */
-function flowStrata(parts: ShiftBalanceParts): readonly Stratum[] | string {
+/**
+ * The balance of a movement whose weighing nobody knows: the one that stands where the metal came
+ * from, else where it went, else that of the tally.
+ */
+function standingScale(parts: ShiftBalanceParts, { from, to }: MovementRow): Scale | undefined {
+  return parts.scaleByPlace.get(from) ?? parts.scaleByPlace.get(to) ?? parts.tallyScale;
+}
+
+/** The weighings of a movement, on the balances that gave its mass. */
+function weighingsOf(
+  parts: ShiftBalanceParts,
+  movement: MovementRow,
+): readonly Omit<Flow, 'label' | 'sign'>[] | string {
+  const standing = standingScale(parts, movement);
+  const { weighings, grossMicrograms: micrograms, from, to } = movement;
+  const found = weighings.map((one) => {
+    const { readings: count, grossMicrograms, storedTareDeviationGrams } = one;
+    const scale = parts.scaleByInstrument.get(one.instrument) ?? standing;
+    return scale && { scale, count, micrograms: grossMicrograms, storedTareDeviationGrams };
+  });
+  if (found.length === 0) {
+    found.push(standing && { scale: standing, count: 1, micrograms, storedTareDeviationGrams: 0 });
+  }
+  const known = found.filter((one) => one !== undefined);
+  return known.length === found.length ? known : `no balance is known at ${from} or ${to}`;
+}
+
+/** Movements of one direction and one counterpart, as groups of weighings of one kind. */
+function flowsOf(parts: ShiftBalanceParts): readonly Flow[] | string {
   const flows = new Map<string, Flow>();
   for (const movement of [...parts.movements, ...parts.signed]) {
     if (movement.grossMicrograms === 0) continue;
+    const weighings = weighingsOf(parts, movement);
+    if (typeof weighings === 'string') return weighings;
     const sign = movement.to === parts.place ? 1 : -1;
-    const scale =
-      parts.scaleByPlace.get(movement.from) ??
-      parts.scaleByPlace.get(movement.to) ??
-      parts.tallyScale;
-    if (!scale) return `no balance is known at ${movement.from} or ${movement.to}`;
-    const label = sign === 1 ? `from ${movement.from}` : `to ${movement.to}`;
-    const before = flows.get(label);
-    flows.set(label, {
-      scale,
-      sign,
-      count: (before?.count ?? 0) + 1,
-      micrograms: (before?.micrograms ?? 0) + movement.grossMicrograms,
-    });
+    const way = sign === 1 ? `from ${movement.from}` : `to ${movement.to}`;
+    for (const one of weighings) {
+      const stored = one.storedTareDeviationGrams > 0 ? ', stored tare' : '';
+      const label = `${way}, ${one.scale.scale}${stored}`;
+      const before = flows.get(label);
+      flows.set(label, {
+        ...one,
+        label,
+        sign,
+        count: (before?.count ?? 0) + one.count,
+        micrograms: (before?.micrograms ?? 0) + one.micrograms,
+      });
+    }
   }
-  return [...flows].map(([label, flow]) => stratumOf(label, flow, parts.pieceStandard));
+  return [...flows.values()];
 }
 
-function stratumOf(label: string, flow: Flow, lot: string): Stratum {
+/** The containers that share one stored tare: those of one standard deviation. */
+const tareGroupOf = ({ storedTareDeviationGrams }: Flow): string =>
+  `stored with ±${storedTareDeviationGrams} g`;
+
+/**
+ * Weighings as a stratum. A net mass is two readings where the tare was weighed; where it was
+ * stored, it is one reading and the deviation of the container.
+ */
+function stratumOf(flow: Flow, lot: string): Stratum {
+  const { label, sign, count, micrograms, scale, storedTareDeviationGrams: stored } = flow;
+  const reading = scale.readingStandardDeviationGrams;
   return {
     label,
-    sign: flow.sign,
-    count: flow.count,
-    massGrams: gramsOf(flow.micrograms) / flow.count,
-    scale: flow.scale.scale,
-    randomStandardDeviationGrams: flow.scale.randomStandardDeviationGrams,
+    sign,
+    count,
+    massGrams: gramsOf(micrograms) / count,
+    scale: scale.scale,
+    randomStandardDeviationGrams: Math.hypot(reading, stored > 0 ? stored : reading),
+    ...(stored > 0 ? { tareGroup: tareGroupOf(flow) } : {}),
     lot,
+  };
+}
+
+/**
+ * What the stored tares have in common: the value may lie as far from the mean of its containers as
+ * one container does, since nobody says of how many it is the mean.
+ */
+function tareGroupsOf(flows: readonly Flow[]): Pick<MetalBalanceInput, 'tareGroups'> {
+  const stored = flows.filter((flow) => flow.storedTareDeviationGrams > 0);
+  if (stored.length === 0) return {};
+  const groups = new Map(
+    stored.map((flow) => [tareGroupOf(flow), flow.storedTareDeviationGrams] as const),
+  );
+  return {
+    tareGroups: [...groups].map(([tareGroup, standardDeviationGrams]) => ({
+      tareGroup,
+      standardDeviationGrams,
+    })),
   };
 }
 
@@ -118,32 +178,27 @@ export function shiftBalanceInput(parts: ShiftBalanceParts): MetalBalanceInput |
   if (!tallyScale) {
     return 'the register does not know division, repeatability and gain of the balance of the tally';
   }
-  const flows = flowStrata(parts);
+  const flows = flowsOf(parts);
   if (typeof flows === 'string') return flows;
-  const stock = (label: string, flow: Omit<Flow, 'scale'>): readonly Stratum[] =>
-    flow.micrograms <= 0 ? [] : [stratumOf(label, { ...flow, scale: tallyScale }, pieceStandard)];
-  const strata = [
-    ...stock('beginning', { sign: 1, count: 1, micrograms: parts.openingMicrograms }),
+  const stock = (label: string, of: Pick<Flow, 'sign' | 'count' | 'micrograms'>): Flow[] =>
+    of.micrograms <= 0 ? [] : [{ label, ...of, scale: tallyScale, storedTareDeviationGrams: 0 }];
+  const { openingMicrograms, endingMicrograms, endingWeighings } = parts;
+  const all = [
+    ...stock('beginning', { sign: 1, count: 1, micrograms: openingMicrograms }),
     ...flows,
-    ...stock('ending', {
-      sign: -1,
-      count: parts.endingWeighings,
-      micrograms: parts.endingMicrograms,
-    }),
+    ...stock('ending', { sign: -1, count: endingWeighings, micrograms: endingMicrograms }),
   ];
-  if (strata.length === 0) return 'nothing was weighed';
-  const known = new Map(
-    [...parts.scaleByPlace.values(), tallyScale].map((one) => [one.scale, one]),
-  );
-  const names = [...new Set(strata.map((stratum) => stratum.scale))].sort();
+  if (all.length === 0) return 'nothing was weighed';
+  const scales = new Map(all.map(({ scale }) => [scale.scale, scale]));
   return {
-    strata: [...strata],
-    scales: names.flatMap((name) => {
-      const scale = known.get(name);
-      return scale
-        ? [{ scale: name, gainRelativeStandardUncertainty: scale.gainRelativeStandardUncertainty }]
-        : [];
-    }),
+    strata: all.map((flow) => stratumOf(flow, pieceStandard)),
+    scales: [...scales]
+      .sort(([left], [right]) => (left < right ? -1 : 1))
+      .map(([scale, { gainRelativeStandardUncertainty }]) => ({
+        scale,
+        gainRelativeStandardUncertainty,
+      })),
+    ...tareGroupsOf(all),
     lots: [
       {
         lot: pieceStandard,

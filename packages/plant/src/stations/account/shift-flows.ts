@@ -10,13 +10,15 @@ export type ShiftFlow = {
   readonly pieces: number;
   readonly grossMicrograms: number;
   readonly fineMicrograms: number;
+  /** True where the masses were estimated: they stand apart from those that were weighed. */
+  readonly estimated: boolean;
 };
 
-/** Movements of a shift, added up by the way they went. */
+/** Movements of a shift, added up by the way they went; what was estimated apart. */
 export function shiftFlows(rows: readonly MovementRow[]): readonly ShiftFlow[] {
   const sums = new Map<string, ShiftFlow>();
   for (const row of rows) {
-    const key = [row.from, row.to, row.pieceStandard].join('\n');
+    const key = [row.from, row.to, row.pieceStandard, row.estimated].join('\n');
     const before = sums.get(key);
     sums.set(key, {
       from: row.from,
@@ -27,6 +29,7 @@ export function shiftFlows(rows: readonly MovementRow[]): readonly ShiftFlow[] {
       pieces: (before?.pieces ?? 0) + row.pieces,
       grossMicrograms: (before?.grossMicrograms ?? 0) + row.grossMicrograms,
       fineMicrograms: (before?.fineMicrograms ?? 0) + row.fineMicrograms,
+      estimated: row.estimated,
     });
   }
   return [...sums.values()];

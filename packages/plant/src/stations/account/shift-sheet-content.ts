@@ -93,12 +93,14 @@ export function shiftSheetContent(parts: ShiftSheetParts) {
           grossBook: grams(line.grossMicrogramsBook, 2),
           grossTally: grams(line.grossMicrogramsTally, 2),
           unexplained: balanceWords(line),
+          estimated:
+            line.grossMicrogramsEstimated === 0 ? '' : grams(line.grossMicrogramsEstimated, 3),
           gramDifference: line.gramDifference ?? '',
         })),
     ),
     flows: flows.map((flow) => ({
       from: placeTitle(flow.from),
-      to: placeTitle(flow.to),
+      to: flow.estimated ? `${placeTitle(flow.to)}, estimated` : placeTitle(flow.to),
       standard: flow.pieceStandard,
       pieces: printed(flow.pieces, 0),
       gross: grams(flow.grossMicrograms, 2),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MemoryStore } from '../../adapters/memory-store.ts';
-import { balances } from '../../journal/core-books.ts';
+import { balances, movements } from '../../journal/core-books.ts';
 import { registerStations } from '../../journal/plant.ts';
 import { compareBooks, rebuildInto } from '../../journal/rebuild.ts';
 import type { Outcome } from '../../journal/recorder.ts';
@@ -217,6 +217,12 @@ describe('dispatch-boxes', () => {
           ],
         },
       ],
+    });
+    // The tube balance of put-up gave the mass, whatever way the box has gone since.
+    const [sent] = await trial.books.select(movements, { descending: true, limit: 1 });
+    expect(sent).toMatchObject({
+      to: 'with-purchaser',
+      weighings: [{ instrument: 'T-1', readings: 1, grossMicrograms: 160_200_000 }],
     });
     const left = await trial.books.get(balances, 'strong-room', 'gold', 'lark-8', 'M-1');
     expect(left).toMatchObject({ pieces: 20, grossMicrograms: 160_200_000 });

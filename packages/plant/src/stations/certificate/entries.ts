@@ -9,6 +9,7 @@ import {
 } from './bodies.ts';
 import { postingsOfDispatch } from './postings.ts';
 import { applyDispatched, applyIssued, applyWithdrawn } from './read-model.ts';
+import { weighingsOfDispatch } from './weighings.ts';
 
 export const CertificateIssued = defineKind<CertificateIssuedBody>({
   kind: 'CertificateIssued',
@@ -56,6 +57,7 @@ export const BoxesDispatched = defineKind<BoxesDispatchedBody>({
     'Two people hand certified boxes over to an approved purchaser. The metal leaves the strong room with the masses that brought it there.',
   body: boxesDispatched,
   postings: postingsOfDispatch,
+  weighings: weighingsOfDispatch,
   things: ({ dispatch, purchaser, boxes }) => [
     { thing: 'dispatch', id: dispatch },
     { thing: 'purchaser', id: purchaser },

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MemoryStore } from '../../adapters/memory-store.ts';
-import { balances } from '../../journal/core-books.ts';
+import { balances, movements } from '../../journal/core-books.ts';
 import { registerStations } from '../../journal/plant.ts';
 import { compareBooks, rebuildInto } from '../../journal/rebuild.ts';
 import type { Trial } from '../../journal/trial.ts';
@@ -16,7 +16,15 @@ import { boxesOfMelt, boxOf } from './index.ts';
 import { namedBalance } from './instrument-check.ts';
 import { meltInPutUp } from './melt-in-put-up.ts';
 import type { PackBoxInput } from './pack-box.ts';
-import { boxInput, failTubeBalance, filledTrial, heldTubes, pack, weigh } from './put-up-trial.ts';
+import {
+  boxInput,
+  failTubeBalance,
+  filledTrial,
+  fullTubeGrams,
+  heldTubes,
+  pack,
+  weigh,
+} from './put-up-trial.ts';
 import { putUpStation } from './station.ts';
 
 describe('a sealed box', () => {
@@ -52,6 +60,37 @@ describe('a sealed box', () => {
     expect(await boxesOfMelt(trial.books, 'M-1')).toEqual([
       { melt: 'M-1', box: 'BOX-1', pieces: 40 },
     ]);
+  });
+
+  it('says on which balance each mass was weighed: the bench for what came, the tubes for what left', async () => {
+    const trial = await filledTrial();
+    const [came] = await trial.books.select(movements, { descending: true, limit: 1 });
+    expect(came).toMatchObject({
+      from: 'in-transit',
+      weighings: [{ instrument: 'B-1', readings: 1, grossMicrograms: came?.grossMicrograms }],
+    });
+    const second = { instrument: 'T-1', tare: reading('20.00', 'g') };
+    recorded(await weigh(trial, 'T-102', fullTubeGrams, second));
+    recorded(await pack(trial));
+    const [left] = await trial.books.select(movements, { descending: true, limit: 1 });
+    // The piece standard gives its tubes a tare of 20 g with a standard deviation of 0.1 g.
+    expect(left).toMatchObject({
+      to: 'strong-room',
+      weighings: [
+        {
+          instrument: 'T-1',
+          readings: 1,
+          grossMicrograms: 160_200_000,
+          storedTareDeviationGrams: 0.1,
+        },
+        {
+          instrument: 'T-1',
+          readings: 1,
+          grossMicrograms: 160_200_000,
+          storedTareDeviationGrams: 0,
+        },
+      ],
+    });
   });
 
   it('is weighed against its closed tubes, where the masses of pieces and tubes cancel', async () => {

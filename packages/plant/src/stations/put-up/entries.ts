@@ -28,6 +28,7 @@ import {
   applyTubeOpened,
   applyTubeWeighed,
 } from './read-model.ts';
+import { weighingsOfAcceptance, weighingsOfBox } from './weighings.ts';
 
 const station = 'put-up';
 const tube = (id: string): Thing => ({ thing: 'tube', id });
@@ -43,6 +44,7 @@ export const DeliveryAccepted = defineKind<DeliveryAcceptedBody>({
     'A custodian counts the pieces that the press room sent and signs that all of them came. He is not the one who sent them.',
   body: deliveryAccepted,
   postings: postingsOfAcceptance,
+  weighings: weighingsOfAcceptance,
   things: (body) => [run(body.run), melt(body.melt)],
   apply: applyDeliveryAccepted,
 });
@@ -83,6 +85,7 @@ export const BoxPacked = defineKind<BoxPackedBody>({
     'Two people close a box of proved tubes, weigh it against them and seal it; it goes to the strong room. The box weighing shows what left or entered since the tubes were weighed, and is no second proof of their counts.',
   body: boxPacked,
   postings: postingsOfBox,
+  weighings: weighingsOfBox,
   things: (body) => [
     box(body.box),
     { thing: 'seal', id: body.seal },

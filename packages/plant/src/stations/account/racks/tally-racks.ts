@@ -112,7 +112,7 @@ function rackRefusal({ rack, count, outdatedBy }: RackState): Refusal | undefine
 function coarsest(lines: readonly TallyLine[], scales: TallyFacts['scales']): string | null {
   const weighed = [...new Set(lines.flatMap(({ instrument }) => instrument ?? []))];
   const errorOf = (name: string): number =>
-    scaleOf(scales.get(name))?.randomStandardDeviationGrams ?? 0;
+    scaleOf(scales.get(name))?.readingStandardDeviationGrams ?? 0;
   return weighed.sort((a, b) => errorOf(b) - errorOf(a))[0] ?? null;
 }
 

@@ -37,6 +37,19 @@ const balanceOf = (line: ClosingLine): MetalBalanceOutput | undefined =>
 const isEmpty = (line: ClosingLine): boolean =>
   line.piecesBook === 0 && line.piecesTally === 0 && line.grossMicrogramsBook === 0;
 
+/** What moved by estimate: told apart from what was weighed, and no part of it. */
+const estimatedColumn = {
+  key: 'estimated',
+  title: 'Estimated',
+  unit: 'g',
+  isNumber: true,
+  value: (row: SheetLine) => row.grossMicrogramsEstimated,
+  cell: (row: SheetLine) =>
+    row.grossMicrogramsEstimated === 0
+      ? '–'
+      : printMicrograms(row.grossMicrogramsEstimated, 'g', 3),
+};
+
 /** Book, tally and difference of every place at the close. */
 export function ClosingBalance({ places }: { readonly places: readonly ClosingPlace[] }) {
   const lines: SheetLine[] = places
@@ -92,6 +105,7 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
             value: (row) => balanceOf(row)?.unexplainedGrossGrams,
             cell: (row) => <Grams line={row} />,
           },
+          ...(lines.some((line) => line.grossMicrogramsEstimated > 0) ? [estimatedColumn] : []),
           {
             key: 'history',
             title: 'History',
@@ -104,9 +118,12 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
         <p key={`${line.place} ${line.pieceStandard}`}>
           <State
             word={`${placeTitle(line.place)}, ${line.pieceStandard}`}
-            tone={balanceOf(line)?.state === 'act' ? 'stopped' : 'look'}
+            tone={line.gramDifference ? 'stopped' : 'look'}
           />{' '}
           {balanceOf(line)?.words}{' '}
+          {line.grossMicrogramsEstimated > 0
+            ? `${printMicrograms(line.grossMicrogramsEstimated, 'g', 3)} g moved by estimate. `
+            : null}
           {line.gramDifference ? <DifferenceLink difference={line.gramDifference} /> : null}
         </p>
       ))}

@@ -103,6 +103,12 @@ function OneDifference({ row }: { readonly row: DifferenceRow }) {
       <p className="difference-figure">
         <DifferenceFigure row={row} />
       </p>
+      {row.grossMicrogramsEstimated > 0 ? (
+        <p>
+          <Mass micrograms={row.grossMicrogramsEstimated} decimals={3} /> moved there by estimate in
+          this shift, which no balance has shown.
+        </p>
+      ) : null}
       {row.explanation ? (
         <Part title="As it was signed">
           <p>{row.explanation}</p>

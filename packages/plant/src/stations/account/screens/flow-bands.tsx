@@ -17,15 +17,15 @@ export function FlowBands({ flows }: { readonly flows: readonly ShiftFlow[] }) {
       aria-label="Bands from the places that metal left to the places that it came to, as thick as its gross mass; the figures stand in the table below."
     >
       {picture.bands.map((band) => {
-        const { from, to, metal, pieceStandard } = band.flow;
+        const { from, to, metal, pieceStandard, estimated } = band.flow;
         return (
           <path
-            key={`${from} ${to} ${pieceStandard}`}
-            className={`flow-band strand-${metal}`}
+            key={`${from} ${to} ${pieceStandard} ${estimated}`}
+            className={`flow-band strand-${metal} ${estimated ? 'is-estimated' : ''}`}
             d={bandPath(band)}
           >
             <title>
-              {`${placeTitle(from)} to ${placeTitle(to)}: ${pieceStandard}, ${figuresOf(band.flow)}`}
+              {`${placeTitle(from)} to ${placeTitle(to)}: ${pieceStandard}, ${figuresOf(band.flow)}${estimated ? ', estimated' : ''}`}
             </title>
           </path>
         );

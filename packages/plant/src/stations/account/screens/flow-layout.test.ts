@@ -11,6 +11,7 @@ const flow = (from: string, to: string, grams: number, pieces = 1): ShiftFlow =>
   pieces,
   grossMicrograms: grams * 1e6,
   fineMicrograms: grams * 1e6,
+  estimated: false,
 });
 
 const flows = [

@@ -145,10 +145,20 @@ function Flows({ flows }: { readonly flows: readonly ShiftFlow[] }) {
             caption="Movements of the shift, added up"
             rows={flows}
             filter={false}
-            keyOf={(row) => `${row.from} ${row.to} ${row.pieceStandard}`}
+            keyOf={(row) => `${row.from} ${row.to} ${row.pieceStandard} ${row.estimated}`}
             columns={[
               { key: 'from', title: 'From', value: (row) => placeTitle(row.from) },
-              { key: 'to', title: 'To', value: (row) => placeTitle(row.to) },
+              {
+                key: 'to',
+                title: 'To',
+                value: (row) => placeTitle(row.to),
+                cell: (row) => (
+                  <>
+                    {placeTitle(row.to)}
+                    {row.estimated ? <span className="faint"> estimated</span> : null}
+                  </>
+                ),
+              },
               {
                 key: 'standard',
                 title: 'Pieces of',

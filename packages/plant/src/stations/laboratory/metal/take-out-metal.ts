@@ -41,9 +41,11 @@ const takeOutInput = z.strictObject({
       unit: '‰',
       description: 'Cornets are nearly fine; base metal is 0. Nothing for the declared fineness.',
     }),
-  estimated: z
-    .boolean('true or false')
-    .meta({ title: 'Estimated', description: 'True where it was not weighed.' }),
+  estimated: z.boolean('true or false').meta({
+    title: 'Estimated',
+    description:
+      'True where it was not weighed. Portions that were weighed before they were dissolved or cupelled are no estimate.',
+  }),
   basis: z
     .string(basisAccepted)
     .min(3, basisAccepted)
