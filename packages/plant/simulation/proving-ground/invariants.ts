@@ -52,6 +52,7 @@ function sumsOf(rows: readonly AuditedBalance[]): ReadonlyMap<string, string> {
 export class Invariants {
   readonly #ground: Ground;
   readonly #emptyStore: () => Store;
+  #copy: Store | undefined;
   readonly #auditor = new Auditor();
   #checked = 0;
   #hash = genesisHash;
@@ -76,7 +77,7 @@ export class Invariants {
     this.#rebuiltAt = this.#checked;
     await this.#auditAll();
     await this.#verify();
-    await this.#rebuild();
+    await this.#rebuild({ isLast });
   }
 
   #breach(what: string): void {
@@ -188,10 +189,12 @@ export class Invariants {
     if (!found.holds) this.#breach(`verification, entry ${found.entry}: ${found.why}`);
   }
 
-  async #rebuild(): Promise<void> {
+  /** The books are made from the journal in a second store, which is carried on from check to check. */
+  async #rebuild({ isLast }: { readonly isLast: boolean }): Promise<void> {
     const { plant } = this.#ground;
     this.rebuilds += 1;
-    const rebuilt = this.#emptyStore();
+    const rebuilt = this.#copy ?? this.#emptyStore();
+    this.#copy = rebuilt;
     await rebuildInto(plant.store, rebuilt, plant.registry);
     const compared = await compareBooks(plant.store, rebuilt, plant.registry);
     for (const { book, equal, difference } of compared) {
@@ -201,6 +204,6 @@ export class Invariants {
         );
       }
     }
-    await rebuilt.close();
+    if (isLast) await rebuilt.close();
   }
 }

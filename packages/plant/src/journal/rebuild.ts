@@ -36,14 +36,17 @@ export async function rebuildBooks(store: Store, registry: Registry): Promise<nu
   });
 }
 
-/** Copies the journal of `source` to an empty store and makes the books there from nothing else. */
+/**
+ * Copies the journal of `source` to another store and makes the books there from nothing else. A
+ * store that holds its beginning already is carried on from there. Answers how many entries it holds.
+ */
 export async function rebuildInto(
   source: ReadableStore,
   target: Store,
   registry: Registry,
 ): Promise<number> {
   await target.prepare(registry.books);
-  let number = 0;
+  let number = (await target.reader.lastLine())?.number ?? 0;
   for (;;) {
     const first = number + 1;
     const folded = await target.write((writer) =>
@@ -52,9 +55,12 @@ export async function rebuildInto(
     if (folded === 0) break;
     number += folded;
   }
+  const held = new Set((await target.reader.heads()).map(({ treeSize }) => treeSize));
   const heads = await source.reader.heads();
   await target.write(async (writer) => {
-    for (const head of heads) if (head.treeSize <= number) await writer.putHead(head);
+    for (const head of heads) {
+      if (head.treeSize <= number && !held.has(head.treeSize)) await writer.putHead(head);
+    }
   });
   return number;
 }

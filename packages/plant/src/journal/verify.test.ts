@@ -342,6 +342,26 @@ describe('books made anew', () => {
     expect(await linesOf(trial)).toEqual(lines);
   });
 
+  it('are carried on from where they stand when the journal has grown', async () => {
+    const trial = await makeJournal();
+    const rebuilt = new MemoryStore('trial');
+    await rebuildInto(trial.store, rebuilt, registry);
+    await trial.do('trial-move-pieces', { moves: [trialMove({ drum: 'D-8' })] }, 'custodian');
+    await trial.do('trial-close-count', { words: 'once more' }, 'custodian', 'storeman');
+    expect(await trial.store.reader.heads()).toHaveLength(
+      (await rebuilt.reader.heads()).length + 1,
+    );
+    const behind = await compareBooks(trial.store, rebuilt, registry);
+    expect(behind.some(({ equal }) => !equal)).toBe(true);
+    const entries = (await trial.store.reader.lastLine())?.number;
+    expect(entries).toBeGreaterThan(8);
+    expect(await rebuildInto(trial.store, rebuilt, registry)).toBe(entries);
+    const comparisons = await compareBooks(trial.store, rebuilt, registry);
+    expect(comparisons.filter(({ equal }) => !equal)).toEqual([]);
+    expect(await rebuilt.reader.heads()).toEqual(await trial.store.reader.heads());
+    expect(await check(rebuilt)).toEqual(await check(trial.store));
+  });
+
   it('are compared over more records than one page holds', async () => {
     const trial = await makeTrial([trialStation]);
     for (let command = 0; command < 12; command += 1) {

@@ -57,9 +57,22 @@ interface Prepared {
   readonly model: FaultModel;
 }
 
-function prepare(facts: SearchFacts, { rates, taken }: RankedBy): Prepared | undefined {
+/** Lets others have their turn: a question of a large shift must not keep a balance waiting. */
+const pause = () => new Promise((resume) => setTimeout(resume));
+
+async function prepare(
+  facts: SearchFacts,
+  { rates, taken }: RankedBy,
+  isServed: boolean,
+): Promise<Prepared | undefined> {
+  if (isServed) await pause();
   const tubes = tubeEvidence(facts.tubes, facts.standard, facts.balances);
-  const suspicions = afterVainLooks(suspicionsOf(facts, { rates, tubes }), taken);
+  const found: Suspicion[] = [];
+  for (const part of suspicionsOf(facts, { rates, tubes })) {
+    found.push(...part.filter(({ options }) => options.length > 0));
+    if (isServed) await pause();
+  }
+  const suspicions = afterVainLooks(found, taken);
   if (suspicions.length === 0 || facts.cells.length === 0) return undefined;
   const sightings = sightingsOf(suspicions, taken, facts.cells);
   return {
@@ -144,7 +157,7 @@ async function judge(
   by: RankedBy,
   calculate: Calculate | undefined,
 ): Promise<Judged | undefined> {
-  const prepared = prepare(facts, by);
+  const prepared = await prepare(facts, by, calculate !== undefined);
   if (!prepared) return undefined;
   const posterior =
     !calculate || prepared.suspicions.length < fewSuspicions

@@ -11,25 +11,23 @@ import { ofSheets } from './sheet-suspicions.ts';
 import type { Suspicion } from './suspicion.ts';
 import type { TubeEvidence } from './tube-evidence.ts';
 
-/** Everything that can be wrong in the period, with its weight of evidence. */
-export function suspicionsOf(
+/** Everything that can be wrong in the period, with its weight of evidence, a part at a time. */
+export function* suspicionsOf(
   facts: SearchFacts,
   options: { readonly rates: FaultRates; readonly tubes: readonly TubeEvidence[] },
-): readonly Suspicion[] {
+): Generator<readonly Suspicion[]> {
   const lattice = { cells: facts.cells, rates: options.rates };
   const slips = massSlipsIn(lattice, facts);
-  return [
-    ...ofPlaces(lattice, facts, slips),
-    ...ofRacks(lattice),
-    ...ofCounts(lattice, facts.movements),
-    ...ofUnwritten(lattice, facts),
-    ...ofForgottenMoves(lattice),
-    ...ofOpenDeliveries(lattice, facts.movements),
-    ...ofTubes(lattice, options.tubes, facts),
-    ...ofBoxes(lattice, facts.boxes, facts),
-    ...ofEntries(lattice, facts.movements),
-    ...ofEntryTimes(lattice, facts.movements),
-    ...ofSheets(lattice, facts.movements),
-    ...slips.map(({ suspicion }) => suspicion),
-  ].filter(({ options: found }) => found.length > 0);
+  yield ofPlaces(lattice, facts, slips);
+  yield ofRacks(lattice);
+  yield ofCounts(lattice, facts.movements);
+  yield ofUnwritten(lattice, facts);
+  yield ofForgottenMoves(lattice);
+  yield ofOpenDeliveries(lattice, facts.movements);
+  yield ofTubes(lattice, options.tubes, facts);
+  yield ofBoxes(lattice, facts.boxes, facts);
+  yield ofEntries(lattice, facts.movements);
+  yield ofEntryTimes(lattice, facts.movements);
+  yield ofSheets(lattice, facts.movements);
+  yield slips.map(({ suspicion }) => suspicion);
 }
