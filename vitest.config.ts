@@ -18,8 +18,7 @@ export default defineConfig({
           name: 'unit',
           include: [
             'packages/plant/src/**/*.test.{ts,tsx}',
-            'packages/plant/simulation/*.test.ts',
-            'packages/plant/replay/**/*.test.ts',
+            'packages/plant/simulation/{,proving-ground/}*.test.ts',
             'checks/**/*.test.ts',
           ],
           testTimeout: 60_000,

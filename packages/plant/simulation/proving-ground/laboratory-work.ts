@@ -5,7 +5,9 @@ import { idOf } from './world.ts';
 
 /** Examines what was drawn and rules on it; what is not good goes back to its supplier. */
 export async function examineAll(ground: Ground): Promise<void> {
-  const waiting = () => ground.world.melts.find((melt) => !melt.examined && melt.drawn.size > 0);
+  // What an inspector is drawing just now has not come to the laboratory yet.
+  const waiting = () =>
+    ground.world.melts.find((melt) => !melt.examined && ground.world.laboratory.has(idOf(melt)));
   for (let melt = waiting(); melt; melt = waiting()) {
     await examineMelt(ground, melt);
     ground.world.laboratory.delete(idOf(melt));
