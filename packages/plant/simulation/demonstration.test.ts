@@ -154,6 +154,7 @@ describe('the laboratory of the demonstration', () => {
       'cupellation-of-gold 1',
       'difference-of-silver 1',
       'difference-of-silver 2',
+      'titration-of-silver 1',
     ]);
     const runs = [
       ...(await bodiesOf<Run>('CupellationRecorded')),
@@ -244,6 +245,30 @@ describe('the laboratory of the demonstration', () => {
     expect(answered.map(({ round }) => round)).toEqual(['RL-22']);
   });
 
+  it('takes up a new piece, titrates its melt by the titre of the day, and looks at its metal', async () => {
+    const titres = await bodiesOf<{ lot: string }>('TitreDetermined');
+    expect(titres).toHaveLength(1);
+    const [run, ...others] = await bodiesOf<Run & { titre: object }>('TitrationRecorded');
+    expect(others).toEqual([]);
+    expect(run).toMatchObject({ melt: 'QS-001', state: 'valid', reagentLots: ['KB-01'] });
+    expect(run?.controls?.references).toHaveLength(1);
+    const results = await bodiesOf<{ melt: string; verdict: string; finenessPerMille: number }>(
+      'ResultSigned',
+    );
+    const found = results.find(({ melt }) => melt === 'QS-001');
+    expect(found?.verdict).toBe('passes');
+    // What the demonstration made: 1.4 ‰ above the limit of 925 ‰.
+    expect(Math.abs((found?.finenessPerMille ?? 0) - 926.4)).toBeLessThan(0.5);
+    expect(await bodiesOf('HardnessMeasured')).toMatchObject([{ finding: 'inside' }]);
+    const structures = await bodiesOf<{ finding: string; photographSha256: string }>(
+      'StructureExamined',
+    );
+    expect(structures).toMatchObject([{ finding: 'inside' }]);
+    const attachments = new FolderAttachments(join(folder, 'first', plantFiles.attachments));
+    const photograph = await attachments.find(structures[0]?.photographSha256 ?? '');
+    expect(photograph?.mediaType).toBe('image/png');
+  });
+
   it('screens surfaces, and answers the one that deviates before the melt goes on', async () => {
     const screened = await bodiesOf<{ melt: string; flag: string }>('BlankScreened');
     const deviating = screened.filter(({ flag }) => flag === 'deviates');
@@ -305,6 +330,19 @@ describe('receiving and stores of the demonstration', () => {
     expect(sent.map(({ to, portion }) => `${portion} ${to}`)).toContain('FS-005-U umpire');
     const overdue = (await papers()).filter((what) => /was kept until/.test(what));
     expect(overdue).toHaveLength(1);
+  });
+
+  it('exchanges assays with two suppliers, and asks for the umpire where they part', async () => {
+    const reports = await bodiesOf<{ portion: string; fineness: { text: string } }>(
+      'PortionResultReported',
+    );
+    expect(reports.map(({ portion, fineness }) => [portion, fineness.text])).toEqual([
+      ['OG-001-S', '751.85'],
+      ['FS-005-S', '998.990'],
+    ]);
+    const parted = (await papers()).filter((what) => /splitting limit/.test(what));
+    expect(parted).toHaveLength(1);
+    expect(parted[0]).toMatch(/^Melt FS-005: the supplier found 998\.990 ‰/);
   });
 
   it('puts boxes into racks, finds them there, and counts its seals', async () => {

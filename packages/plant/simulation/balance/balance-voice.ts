@@ -1,4 +1,8 @@
-import type { Dialect, StatusFirst } from '../../src/ports/instrument-dialect.ts';
+import type {
+  Dialect,
+  StatusFirst,
+  VolumeAndPotential,
+} from '../../src/ports/instrument-dialect.ts';
 import type { Shown } from './bench-balance.ts';
 
 /** Status letters as the simulated balance sends them. */
@@ -12,17 +16,20 @@ export const statusFirst: StatusFirst = {
   gross: 'GS',
 };
 
+/** What a balance can speak: points of titrations are no matter of it. */
+export type BalanceDialect = Exclude<Dialect, VolumeAndPotential>;
+
 /** How the simulated balance is asked for a value. */
 export const askForValue = { text: 'READ', end: 'CR LF' } as const;
 
-function signed(text: string, dialect: Dialect, width: number): string {
+function signed(text: string, dialect: BalanceDialect, width: number): string {
   const digits = text.replace('-', '').padStart(width);
   const sign = text.startsWith('-') ? '-' : '+';
   return `${sign}${dialect.decimalSign === 'comma' ? digits.replace('.', ',') : digits}`;
 }
 
 /** What stands in the display, as the line that the balance sends, without its end. */
-export function lineOf(shown: Shown, dialect: Dialect): string {
+export function lineOf(shown: Shown, dialect: BalanceDialect): string {
   const { status, text, unit, isNet } = shown;
   switch (dialect.shape) {
     case 'status first': {

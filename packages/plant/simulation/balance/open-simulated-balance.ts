@@ -1,6 +1,5 @@
 import { setTimeout as pause } from 'node:timers/promises';
-import type { Dialect } from '../../src/ports/instrument-dialect.ts';
-import { askForValue, lineOf, statusFirst } from './balance-voice.ts';
+import { askForValue, type BalanceDialect, lineOf, statusFirst } from './balance-voice.ts';
 import { type BalanceBuild, type BalanceFault, BenchBalance, type Shown } from './bench-balance.ts';
 import { type Cable, cableTo } from './cable.ts';
 
@@ -10,7 +9,7 @@ export interface SimulatedBalanceOptions extends Partial<BalanceBuild> {
   readonly tcp?: number;
   /** The path of a serial port or of one end of a pair of pseudo-terminals. */
   readonly path?: string;
-  readonly dialect?: Dialect;
+  readonly dialect?: BalanceDialect;
   /** So often it sends a line by itself; only on its key when left out. */
   readonly everyMilliseconds?: number;
 }

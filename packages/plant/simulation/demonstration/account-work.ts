@@ -98,7 +98,13 @@ export async function tallyPlaces(
       return {
         pieceStandard,
         pieces: found,
-        gross: balance ? weighOrEmpty(balance, trueGrams, chance) : null,
+        gross: balance
+          ? weighOrEmpty(
+              balance,
+              trueGrams,
+              scene.equipment?.ownChance.get(pieceStandard) ?? chance,
+            )
+          : null,
         instrument: balance?.instrument ?? null,
       };
     });

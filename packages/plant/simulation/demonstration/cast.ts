@@ -119,6 +119,39 @@ export const lantern = {
   ...judged,
 } as const;
 
+/** The new piece, of which a first melt comes late in the fortnight: an otter on one face, a weir on the other. */
+export const otter = {
+  pieceStandard: 'otter-25',
+  title: 'Otter, twenty-five grams silver 925',
+  metal: 'silver',
+  finenessDeclaredPartsPerMillion: 925_000,
+  finenessLimitPerMille: 925,
+  assayMethod: 'titration',
+  blanksForAssayPerMelt: 2,
+  duplicateLimitPerMille: 0.6,
+  massDeclaredMilligrams: 25_060,
+  massLeastMilligrams: 25_000,
+  massGreatestMilligrams: 25_140,
+  diameterLeastMillimetres: 37.9,
+  diameterGreatestMillimetres: 38.1,
+  thicknessLeastMillimetres: 2,
+  thicknessGreatestMillimetres: 2.3,
+  hardnessLeastVickers: 60,
+  hardnessGreatestVickers: 90,
+  grainSizeLeast: 4.5,
+  grainSizeGreatest: 7.5,
+  pieceStandardDeviationMilligrams: 18,
+  lotStandardDeviationMilligrams: 7,
+  referencePieces: 100,
+  piecesPerTube: 20,
+  tubesPerBox: 10,
+  tubeTareGrams: 15.1,
+  tubeTareStandardDeviationGrams: 0.08,
+  boxTareGrams: 640,
+  boxTareStandardDeviationGrams: 2,
+  ...judged,
+} as const;
+
 /** What depends on the size of the containers that a plant fills. */
 type Containers = 'piecesPerTube' | 'tubesPerBox' | `${'tube' | 'box'}${string}Grams`;
 
@@ -127,13 +160,19 @@ type Filled<Standard> = Omit<Standard, Containers> & {
   readonly [Field in keyof Standard & Containers]: number;
 };
 
-export type DemonstrationStandard = Filled<typeof heron> | Filled<typeof lantern>;
+export type DemonstrationStandard =
+  | Filled<typeof heron>
+  | Filled<typeof lantern>
+  | Filled<typeof otter>;
 
 /** Suppliers of blanks. */
 export const suppliers = [
   { supplier: 'fennel', name: 'Fennel and Rusk Rolling' },
   { supplier: 'osterhof', name: 'Osterhof Blanking Company' },
 ] as const;
+
+/** Who rolls the blanks of the new piece. */
+export const newSupplier = { supplier: 'quern', name: 'Quern and Sedge Blanks' } as const;
 
 /** Those who may receive boxes; the last one's approval has run out. */
 export const purchasers = [

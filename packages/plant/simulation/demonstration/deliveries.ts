@@ -1,4 +1,4 @@
-import { heron, lantern } from './cast.ts';
+import { heron, lantern, newSupplier, otter } from './cast.ts';
 import type { ConsignmentPlan } from './receiving-work.ts';
 
 const silver = (
@@ -32,6 +32,17 @@ const gold = (margins: readonly number[]): ConsignmentPlan => ({
   melts: margins.map((marginPerMille) => ({ marginPerMille, supplierErrorPerMille: 0.1 })),
 });
 
+/** A trial delivery of the new piece: one melt in one drum, of which no certificate came. */
+const trialDelivery: ConsignmentPlan = {
+  supplier: newSupplier.supplier,
+  standard: otter,
+  drumsPerMelt: 1,
+  piecesPerDrum: 200,
+  melts: [{ marginPerMille: 1.4, supplierErrorPerMille: 0.2 }],
+  meltsCertified: 0,
+  series: 'T-',
+};
+
 /**
  * Deliveries by day of the demonstration, with the margins of their melts above the limit. Planted:
  * a melt just under its fineness, one so near to it that it stays undecided, and two of one supplier
@@ -44,5 +55,6 @@ export const deliveries: Readonly<Record<number, ConsignmentPlan>> = {
   3: silver('fennel', [0.3, -0.03, 0.28], { thick: [0, 2] }),
   6: silver('osterhof', [0.33, 0.26, 0.3], { short: 1 }),
   9: silver('fennel', [0.29, 0.34, 0.31, 0.33, 0.28]),
+  11: trialDelivery,
   12: silver('osterhof', [0.3, -0.02, 0.003], { meltsCertified: 2 }),
 };

@@ -6,7 +6,7 @@ import { closeDay, closeShift, tallyPlaces } from './account-work.ts';
 import { heron, lantern, plantTimeZone } from './cast.ts';
 import { deliveries } from './deliveries.ts';
 import { equip } from './equip.ts';
-import { newEquipment } from './equipment.ts';
+import { newEquipment, withOwnChance } from './equipment.ts';
 import type { FolderLike } from './folder-like.ts';
 import { morning, takeOver } from './fortnight.ts';
 import { dayAfter, found } from './founding.ts';
@@ -121,7 +121,9 @@ async function workShift(work: ShiftAtWork): Promise<void> {
   if (part === 'early') {
     await morning(scene, work.books);
     await strongRoom(work);
-    if (delivery) await receiveConsignment(scene, delivery);
+    if (delivery) {
+      await receiveConsignment(withOwnChance(scene, delivery.standard.pieceStandard), delivery);
+    }
     await strikeGold(work);
   }
   if (part === 'late') await judgeMelts(work);
@@ -132,7 +134,7 @@ async function workShift(work: ShiftAtWork): Promise<void> {
 async function judgeMelts({ scene, day }: ShiftAtWork): Promise<void> {
   for (const melt of scene.melts.filter(({ ruling }) => ruling === 'none')) {
     if (melt.examined) continue;
-    await examineMelt(scene, melt);
+    await examineMelt(withOwnChance(scene, melt.truth.standard.pieceStandard), melt);
     const { marginPerMille } = melt.truth;
     if (day >= 12 && marginPerMille < 0.01) continue;
     await rule(scene, melt);

@@ -29,8 +29,8 @@ export async function attachCertificate(
     readonly melts: readonly MeltAtWork[];
   },
 ): Promise<void> {
-  if (!scene.equipment) return;
   const { plan, consignment } = of;
+  if (!scene.equipment || plan.meltsCertified === 0) return;
   const { metal } = plan.standard;
   const stated = of.melts.slice(0, plan.meltsCertified).map(({ truth }, index) => {
     const error = plan.melts[index]?.supplierErrorPerMille ?? 0;

@@ -1,5 +1,7 @@
 import { type Chance, chanceFrom } from '../chance.ts';
+import { otter } from './cast.ts';
 import type { Recorded } from './hand.ts';
+import type { Scene } from './state.ts';
 
 /** A run that the record holds, by its entry. */
 interface Made {
@@ -24,6 +26,8 @@ export interface KeptPortion {
 export interface Equipment {
   /** Chance of its own, so that controls change nothing else of the story. */
   readonly chance: Chance;
+  /** Chance of pieces that came later, by piece standard, so that they change nothing else either. */
+  readonly ownChance: ReadonlyMap<string, Chance>;
   /** The day at work: its local date, and its number from 0. */
   today: { readonly date: string; readonly day: number };
   readonly runs: Made[];
@@ -58,6 +62,7 @@ export interface RaisedDifference {
 export function newEquipment(seed: number, firstDay: string): Equipment {
   return {
     chance: chanceFrom(seed + 104_729),
+    ownChance: new Map([[otter.pieceStandard, chanceFrom(seed + 15_485_863)]]),
     today: { date: firstDay, day: 0 },
     runs: [],
     portions: [],
@@ -75,4 +80,10 @@ export function firstEntryOf(recorded: Recorded): number {
   const [entry] = recorded.entries;
   if (!entry) throw new Error('nothing was recorded');
   return entry.number;
+}
+
+/** The scene with the chance of its own that a piece has, if it has one. */
+export function withOwnChance(scene: Scene, pieceStandard: string): Scene {
+  const chance = scene.equipment?.ownChance.get(pieceStandard);
+  return chance ? { ...scene, chance } : scene;
 }

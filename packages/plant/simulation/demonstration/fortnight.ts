@@ -7,7 +7,8 @@ import { clearCuttings } from './laboratory-metal-work.ts';
 import type { acidOpened } from './laboratory-stock.ts';
 import { spoiledMelt } from './laboratory-work.ts';
 import { findMissingPiece } from './missing-piece.ts';
-import { discardReserve, sendPortion } from './portions-work.ts';
+import { takeUpNewPiece } from './new-piece.ts';
+import { discardReserve, recordResult, sendPortion } from './portions-work.ts';
 import type { Scene } from './state.ts';
 import { differenceOfSilver, twoReferences } from './stated-methods.ts';
 import { checkSilverRack, countSeals, putBoxesAway } from './store-work.ts';
@@ -118,6 +119,27 @@ const send =
   (scene) =>
     sendPortion(scene, melt, to);
 
+/** The supplier of gold finds what the plant found; the supplier of the refused melt does not. */
+const goldAgrees: Event = (scene) =>
+  recordResult(scene, {
+    portion: 'OG-001-S',
+    fineness: '751.85',
+    uncertainty: '0.25',
+    splittingLimit: '0.30',
+    document: 'Assay report 7713 of Osterhof',
+    method: 'Cupellation, three portions',
+  });
+
+const silverParts: Event = (scene) =>
+  recordResult(scene, {
+    portion: `${refusedMelt.id}-S`,
+    fineness: '998.990',
+    uncertainty: '0.012',
+    splittingLimit: '0.010',
+    document: 'Assay report 88 of Fennel and Rusk',
+    method: 'Impurities by emission spectrometry, by difference',
+  });
+
 const discard =
   (melt: string): Event =>
   (scene) =>
@@ -132,8 +154,8 @@ const events: Readonly<Record<number, readonly Event[]>> = {
   8: [stateTwoReferences, disputeMelt, checkSilverRack],
   9: [findMissingPiece, openAcid('NA-13'), send(refusedMelt.id, 'umpire'), admitDrum],
   10: [condemnAcid, openAcid('NA-14')],
-  11: [answerForAcid, settleDrum, clearCuttings],
-  12: [(scene) => recordRound(scene, newRound)],
+  11: [answerForAcid, settleDrum, clearCuttings, takeUpNewPiece],
+  12: [(scene) => recordRound(scene, newRound), goldAgrees, silverParts],
   13: [answerNewRound, discard('FS-001'), discard('FS-002')],
 };
 

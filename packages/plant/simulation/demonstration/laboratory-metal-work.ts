@@ -5,8 +5,9 @@ import { sealedCuttingsGrams } from './portions-work.ts';
 import { weigh } from './readings.ts';
 import type { MeltAtWork, Scene } from './state.ts';
 
-/** What a solution of silver takes of a blank, and what a portion of gold does, in grams. */
+/** What a solution of silver takes of a blank, and what portions do that are titrated or cupelled, in grams. */
 const dissolvedGrams = 0.5;
+export const titratedGrams = 0.325;
 const cupelledGrams = 0.25;
 /** What is lost around the muffle of the cuttings of a melt, in grams. */
 const sweptGrams = 0.002;
@@ -64,7 +65,7 @@ export async function takeOutAssayed(scene: Scene, melt: MeltAtWork): Promise<vo
     await takeOut(scene, id, {
       form: 'silver in solution',
       to: 'ceased',
-      grams: portions * dissolvedGrams,
+      grams: portions * (standard.assayMethod === 'titration' ? titratedGrams : dissolvedGrams),
       finenessPerMille: null,
       from: { balance: assayBalance },
     });

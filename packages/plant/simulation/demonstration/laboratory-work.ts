@@ -1,5 +1,6 @@
 import type { Chance } from '../chance.ts';
 import { firstEntryOf } from './equipment.ts';
+import { examineMetal } from './examination-work.ts';
 import { bodyOf } from './hand.ts';
 import { impuritiesOf } from './impurities.ts';
 import { balances } from './instruments.ts';
@@ -10,6 +11,7 @@ import { measure, weigh, weighMilligrams } from './readings.ts';
 import { goldControls, silverControls } from './run-controls.ts';
 import { screenSurface } from './screening-work.ts';
 import { type MeltAtWork, nextNumber, type Scene } from './state.ts';
+import { titrate } from './titration-work.ts';
 
 interface TrialPlan {
   readonly melt: MeltAtWork;
@@ -32,14 +34,25 @@ export async function examineMelt(scene: Scene, examined: MeltAtWork): Promise<v
     input: { melt, blanks: plan.assayBlanks },
     seconds: 600,
   });
+  await examineMetal(scene, examined);
   await returnOthers(scene, plan);
   await sealCuttings(scene, examined);
-  if (plan.melt.truth.standard.metal === 'gold') await cupel(scene, plan);
-  else await dissolve(scene, plan);
+  await assayByMethod(scene, plan);
   await takeOutAssayed(scene, examined);
   await hand.do({ by: 'tamsin', command: 'sign-result', input: { melt }, seconds: 300 });
   await hand.do({ by: 'idris', command: 'check-result', input: { melt }, seconds: 900 });
 }
+
+const assayByMethod = (scene: Scene, plan: TrialPlan): Promise<void> => {
+  switch (plan.melt.truth.standard.assayMethod) {
+    case 'cupellation':
+      return cupel(scene, plan);
+    case 'titration':
+      return titrate(scene, plan.melt);
+    case 'fineness-by-difference':
+      return dissolve(scene, plan);
+  }
+};
 
 async function measureBlanks(scene: Scene, melt: MeltAtWork): Promise<void> {
   const { standard } = melt.truth;

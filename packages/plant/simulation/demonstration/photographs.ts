@@ -2,6 +2,11 @@ import { crc32, deflateSync } from 'node:zlib';
 
 const size = 160;
 
+interface PictureSize {
+  readonly width: number;
+  readonly height: number;
+}
+
 function chunk(name: string, data: Uint8Array): Buffer {
   const body = Buffer.concat([Buffer.from(name, 'latin1'), data]);
   const head = Buffer.alloc(4);
@@ -12,16 +17,19 @@ function chunk(name: string, data: Uint8Array): Buffer {
 }
 
 /** A picture of grey values from 0 to 255 as a PNG file (ISO/IEC 15948). */
-function greyPng(valueAt: (x: number, y: number) => number): Uint8Array {
-  const rows = Buffer.alloc((size + 1) * size);
-  for (let y = 0; y < size; y += 1) {
-    for (let x = 0; x < size; x += 1) {
-      rows[y * (size + 1) + 1 + x] = Math.max(0, Math.min(255, Math.round(valueAt(x, y))));
+export function greyPng(
+  valueAt: (x: number, y: number) => number,
+  { width, height }: PictureSize = { width: size, height: size },
+): Uint8Array {
+  const rows = Buffer.alloc((width + 1) * height);
+  for (let y = 0; y < height; y += 1) {
+    for (let x = 0; x < width; x += 1) {
+      rows[y * (width + 1) + 1 + x] = Math.max(0, Math.min(255, Math.round(valueAt(x, y))));
     }
   }
   const header = Buffer.alloc(13);
-  header.writeUInt32BE(size, 0);
-  header.writeUInt32BE(size, 4);
+  header.writeUInt32BE(width, 0);
+  header.writeUInt32BE(height, 4);
   header.set([8, 0, 0, 0, 0], 8);
   const signature = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
   return Buffer.concat([

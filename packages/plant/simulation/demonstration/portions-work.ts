@@ -59,7 +59,7 @@ async function seal(scene: Scene, melt: string, planned: readonly PlannedPortion
 /** Divides the measured blanks of silver: those for assay, and one each for the other parties. */
 export async function sealSample(scene: Scene, melt: MeltAtWork): Promise<void> {
   const { standard, melt: id } = melt.truth;
-  if (standard.metal !== 'silver') return;
+  if (standard.assayMethod !== 'fineness-by-difference') return;
   const others = [...melt.drawn.keys()].filter((blank) => !melt.assayBlanks.includes(blank));
   const gramsOf = (blanks: readonly string[]) =>
     heapGrams(blanks.map((blank) => melt.drawn.get(blank) ?? 0));
@@ -165,4 +165,26 @@ export async function discardReserve(scene: Scene, melt: string): Promise<void> 
     seconds: 60,
   });
   leave(scene, portion);
+}
+
+/** Keeps what supplier or umpire reports of a portion, as his document states it. */
+export async function recordResult(
+  scene: Scene,
+  of: {
+    readonly portion: string;
+    readonly fineness: string;
+    readonly uncertainty: string;
+    readonly splittingLimit: string;
+    readonly document: string;
+    readonly method: string;
+  },
+): Promise<void> {
+  const { equipment } = scene;
+  if (!equipment) return;
+  await scene.hand.do({
+    by: 'bettina',
+    command: 'record-portion-result',
+    input: { ...of, coverageFactor: 2, reportedOn: equipment.today.date, correction: null },
+    seconds: 60,
+  });
 }

@@ -26,6 +26,8 @@ export interface ConsignmentPlan {
   readonly melts: readonly MeltPlan[];
   /** So many of its melts stand in the material certificate; all where nothing is stated. */
   readonly meltsCertified?: number;
+  /** What the number of the consignment begins with. */
+  readonly series?: string;
 }
 
 const drumTareGrams = 1450;
@@ -35,7 +37,7 @@ export async function receiveConsignment(
   scene: Scene,
   plan: ConsignmentPlan,
 ): Promise<readonly MeltAtWork[]> {
-  const consignment = nextNumber(scene, 'C-', 4);
+  const consignment = nextNumber(scene, plan.series ?? 'C-', 4);
   const melts = plan.melts.map((melt) => makeMeltAtWork(scene, { plan, melt, consignment }));
   await announce(scene, { plan, consignment, melts });
   await attachCertificate(scene, { plan, consignment, melts });

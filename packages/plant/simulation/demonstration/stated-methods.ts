@@ -52,3 +52,24 @@ export function differenceOfSilver(references: number, notes: string) {
 export const oneReference = 'One portion of the reference material in every run.';
 export const twoReferences =
   'Two portions of the reference material in every run, before and after the samples, since a run was void on its only one.';
+
+const silverSolution =
+  'Solutions of silver stain skin and blind eyes: goggles and gloves; they are collected, never poured away, and never brought together with ammonia.';
+
+/** How the silver of alloys is found: the factor of the titrant comes from pure silver, on the day of the run. */
+export const titrationOfSilver = {
+  method: 'titration-of-silver',
+  title: 'Silver alloys by potentiometric titration',
+  assayMethod: 'titration',
+  calculation: 'titration',
+  scope: { metal: 'silver', leastPerMille: 800, greatestPerMille: 999 },
+  determinationsAtLeast: 2,
+  referenceMaterials: [{ by: 'kind', name: 'silver alloy 925', perRun: 1 }],
+  greatestNormalizedError: 1,
+  blanks: [],
+  reagents: ['potassium bromide 0.1 mol/L'],
+  greatestTitreAgeHours: 12,
+  cautions: [partingAcid, silverSolution, siteRules],
+  notes:
+    'Portions of 325 mg after ISO 11427; the titre of the day stands for standards in the run.',
+} as const;

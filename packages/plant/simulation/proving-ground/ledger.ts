@@ -133,6 +133,11 @@ export class Ledger {
     fault.foundIn = this.shift;
   }
 
+  /** What was found is only half of it: the pieces are still not where they should be, and a count shows it now. */
+  keepOpen(fault: Planted): void {
+    fault.state = 'planted';
+  }
+
   /** A control has shown that something is wrong there, but the pieces are still not where they should be. */
   notice(look: string, control: Control): readonly Planted[] {
     const shown = this.at(look);

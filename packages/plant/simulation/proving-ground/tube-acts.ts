@@ -4,6 +4,7 @@ import { heapGrams } from '../demonstration/metal.ts';
 import type { MeltAtWork } from '../demonstration/state.ts';
 import { accept } from './deliveries.ts';
 import { attempt, type Ground, someone, unexpected } from './ground.ts';
+import { keepOtherTubeOpen } from './tube-faults.ts';
 import { idOf, type TrueTube } from './world.ts';
 
 /** A bench of put-up with its custodian. */
@@ -67,7 +68,9 @@ export async function openTube(ground: Ground, bench: Bench, tube: TrueTube): Pr
     seconds: 180,
   });
   ground.world.tubes.delete(tube.tube);
+  ground.world.openedTubes.add(tube.tube);
   tube.melt.loose.push(...tube.heap.splice(0));
+  keepOtherTubeOpen(ground, tube.tube);
 }
 
 /** Nothing that is known explains the shortage: said once for each melt. */

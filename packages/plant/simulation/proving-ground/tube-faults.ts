@@ -58,3 +58,15 @@ export function disturbTube(ground: Ground, tube: TrueTube): void {
     pieceStandard,
   });
 }
+
+/** Of a piece in the wrong tube, one tube that is opened tells half: the other has to be opened too. */
+export function keepOtherTubeOpen({ ledger, world }: Ground, opened: string): void {
+  const look = `tube/${opened}`;
+  for (const fault of ledger.planted) {
+    if (fault.kind !== 'piece put into the wrong tube' || fault.state !== 'found') continue;
+    if (!fault.seenAt.has(look)) continue;
+    const others = [...fault.seenAt].filter((one) => one !== look);
+    const isShut = (one: string) => !world.openedTubes.has(one.slice('tube/'.length));
+    if (others.some(isShut)) ledger.keepOpen(fault);
+  }
+}

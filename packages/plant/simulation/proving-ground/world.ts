@@ -73,6 +73,8 @@ export class World {
   /** Deliveries that lie in put-up although nobody has accepted them. */
   readonly arrived = new Map<number, TrueDelivery>();
   readonly tubes = new Map<string, TrueTube>();
+  /** Tubes that were opened: what lay in them is known. */
+  readonly openedTubes = new Set<string>();
   readonly boxes = new Map<string, TrueBox>();
   readonly scrap = new Map<string, Heap>();
   readonly archive = new Map<string, Heap>();

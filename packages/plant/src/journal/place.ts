@@ -46,3 +46,23 @@ const names: Readonly<Record<InsidePlace, string>> = {
 export function placeName(place: string): string {
   return (names as Readonly<Record<string, string>>)[place] ?? place;
 }
+
+const titles: Readonly<Record<Place, string>> = {
+  receiving: 'Receiving',
+  laboratory: 'Laboratory',
+  'press-room': 'Press room',
+  'put-up': 'Put-up',
+  'strong-room': 'Strong room',
+  archive: 'Archive',
+  scrap: 'Scrap',
+  'in-transit': 'In transit',
+  'with-supplier': 'Supplier',
+  'with-purchaser': 'Purchaser',
+  ceased: 'Ceased to be pieces',
+  difference: 'Signed difference',
+};
+
+/** A place as its sign says it. */
+export function placeTitle(place: string): string {
+  return (titles as Readonly<Record<string, string>>)[place] ?? place;
+}

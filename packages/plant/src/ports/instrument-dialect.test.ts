@@ -5,6 +5,7 @@ import {
   decodeLine,
   type NumberAlone,
   type StatusFirst,
+  type VolumeAndPotential,
 } from './instrument-dialect.ts';
 
 /*
@@ -121,5 +122,40 @@ describe('any line', () => {
       const decoded = decodeLine(whole.slice(0, length), statusFirst);
       expect(decoded.says, whole.slice(0, length)).not.toBe('stable');
     }
+  });
+});
+
+describe('volume and potential', () => {
+  const pairs: VolumeAndPotential = {
+    shape: 'volume and potential',
+    decimalSign: 'point',
+    partedBy: 'semicolon',
+    potentialUnit: 'mV',
+  };
+  const point = (volume: string, potential: string) => ({ says: 'point', volume, potential });
+
+  it.each<[string, Partial<VolumeAndPotential>, object]>([
+    ['12.340; -123.40', {}, point('12.340', '-123.40')],
+    [' 12.340 mL ;+ 123.4 mV ', {}, point('12.340', '123.4')],
+    ['12,340;123,4', { decimalSign: 'comma' }, point('12.340', '123.4')],
+    ['12.340,0.1234', { partedBy: 'comma', potentialUnit: 'V' }, point('12.340', '0.1234')],
+    ['12.340\t-0.1234', { partedBy: 'tab', potentialUnit: 'V' }, point('12.340', '-0.1234')],
+    ['  12.340   123.4', { partedBy: 'blanks' }, point('12.340', '123.4')],
+  ])('in %j is a point with its digits', (raw, change, decoded) => {
+    expect(decodeLine(raw, { ...pairs, ...change })).toEqual(decoded);
+  });
+
+  it.each([
+    '',
+    '12.340',
+    '12.340;',
+    '12.340;123.4;5',
+    '12,340;123.4',
+    '-0.100;123.4',
+    '12.340 L;123.4',
+    '12.340;0.1234 V',
+    'VOL;POT',
+  ])('in %j is not understood', (raw) => {
+    expect(decodeLine(raw, pairs)).toMatchObject({ says: 'not understood' });
   });
 });

@@ -34,7 +34,19 @@ export interface NumberAlone extends EveryDialect {
   readonly unit: InstrumentUnit;
 }
 
-export type Dialect = StatusFirst | UnitWhenStable | NumberAlone;
+export const partingMarks = ['semicolon', 'comma', 'tab', 'blanks'] as const;
+export const potentialUnits = ['mV', 'V'] as const;
+export type PotentialUnit = (typeof potentialUnits)[number];
+
+/** The points of a titration as they are read: volume in mL and potential, `12.345; -123.4`. */
+export interface VolumeAndPotential extends EveryDialect {
+  readonly shape: 'volume and potential';
+  /** What stands between the two. */
+  readonly partedBy: (typeof partingMarks)[number];
+  readonly potentialUnit: PotentialUnit;
+}
+
+export type Dialect = StatusFirst | UnitWhenStable | NumberAlone | VolumeAndPotential;
 
 /** What a line says. Only a stable one can become a reading. */
 export type DecodedLine =
@@ -44,6 +56,8 @@ export type DecodedLine =
       readonly unit: InstrumentUnit;
       readonly net: boolean;
     }
+  /** A point of a titration, both with their digits: the volume in mL, the potential as the dialect says. */
+  | { readonly says: 'point'; readonly volume: string; readonly potential: string }
   | { readonly says: 'unstable'; readonly text: string | null }
   | { readonly says: 'overload' }
   | { readonly says: 'not understood'; readonly why: string };
@@ -120,6 +134,23 @@ function decodeNumberAlone(raw: string, dialect: NumberAlone): DecodedLine {
   return stable(found.unit === '' ? { ...found, unit: dialect.unit } : found, false);
 }
 
+const parting = { semicolon: ';', comma: ',', tab: '\t', blanks: /\s+/ } as const;
+
+function decodeVolumeAndPotential(raw: string, dialect: VolumeAndPotential): DecodedLine {
+  const parts = raw.trim().split(parting[dialect.partedBy]);
+  const [volume, potential] = parts.map((part) => numberAndUnit(part, dialect));
+  if (parts.length !== 2 || !volume || !potential) {
+    return notUnderstood(`it is no volume and potential parted by ${dialect.partedBy}`);
+  }
+  // A line may name its units; then they must be those that are set.
+  if (!['', 'mL', 'ml'].includes(volume.unit)) return notUnderstood(`${volume.unit} is not mL`);
+  if (!['', dialect.potentialUnit].includes(potential.unit)) {
+    return notUnderstood(`${potential.unit} is not ${dialect.potentialUnit}`);
+  }
+  if (volume.text.startsWith('-')) return notUnderstood('no volume is below 0');
+  return { says: 'point', volume: volume.text, potential: potential.text };
+}
+
 /**
  * What a whole line says, without its end. Nothing is guessed: a mark, unit or number that is not
  * set makes the whole line one that is not understood.
@@ -133,5 +164,7 @@ export function decodeLine(raw: string, dialect: Dialect): DecodedLine {
       return decodeUnitWhenStable(raw, dialect);
     case 'number alone':
       return decodeNumberAlone(raw, dialect);
+    case 'volume and potential':
+      return decodeVolumeAndPotential(raw, dialect);
   }
 }

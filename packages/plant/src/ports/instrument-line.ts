@@ -2,7 +2,7 @@
  * Instruments that stand on a line of their own: a serial port or a socket. What a line says is told
  * by `instrument-dialect.ts`; who keeps the settings and who shows the readings is no matter here.
  */
-import type { DecodedLine, Dialect, InstrumentUnit } from './instrument-dialect.ts';
+import type { DecodedLine, Dialect, InstrumentUnit, PotentialUnit } from './instrument-dialect.ts';
 
 export const baudRates = [300, 600, 1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200] as const;
 export const parities = ['none', 'even', 'odd'] as const;
@@ -30,7 +30,7 @@ export interface TcpSettings {
 export type LineSettings = SerialSettings | TcpSettings;
 
 /** What an instrument measures, by which a reading finds the fields that it fits. */
-export type Measurement = 'mass' | 'length' | 'hardness';
+export type Measurement = 'mass' | 'length' | 'hardness' | 'titration';
 
 /** What each unit measures. */
 export const measuredIn: Readonly<Record<InstrumentUnit, Measurement>> = {
@@ -104,6 +104,18 @@ export interface LineState {
   readonly sendsAllTheTime: boolean;
 }
 
+/** The points that a titrator sent of one vessel, in the order of the titration. */
+export interface StreamedCurve {
+  /** When its first point came; no two curves of an instrument begin in one instant. */
+  readonly begun: string;
+  readonly lastAt: string;
+  readonly potentialUnit: PotentialUnit;
+  /** Digits as they were sent, volumes in mL. */
+  readonly points: readonly { readonly volume: string; readonly potential: string }[];
+  /** Why a point may be missing; nothing where none can be. */
+  readonly gap: string | null;
+}
+
 /** Why no reading could be taken. */
 export type NoReading =
   | 'not connected'
@@ -138,6 +150,8 @@ export interface InstrumentLines {
   state(instrument: string): LineState | undefined;
   /** Waits for a stable reading; nothing for an instrument that stands on no line. */
   take(instrument: string, limitMilliseconds: number): Promise<Taken | undefined>;
+  /** The last curves that a titrator sent, the newest first; nothing for an instrument on no line. */
+  curves(instrument: string): readonly StreamedCurve[] | undefined;
   /** Calls back on everything that the lines tell by themselves; answers how to stop. */
   onNews(listener: (news: LineNews) => void): () => void;
   /** The line that became a reading, looked for in the 400 days up to that instant. */

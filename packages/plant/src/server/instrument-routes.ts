@@ -32,6 +32,15 @@ export function instrumentRoutes(server: FastifyInstance, parts: ServerParts): v
     },
   );
 
+  server.get<{ Params: { instrument: string } }>(
+    '/api/instruments/:instrument/curves',
+    async (request, reply) => {
+      const curves = lines?.curves(request.params.instrument);
+      if (curves) return { curves };
+      return reply.code(404).send({ message: `${request.params.instrument} is read on no line.` });
+    },
+  );
+
   server.post<{ Params: { instrument: string } }>(
     '/api/instruments/:instrument/read',
     async (request, reply) => {

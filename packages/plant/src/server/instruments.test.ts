@@ -13,6 +13,7 @@ import type {
   LineState,
   NoReading,
   ReceivedLine,
+  StreamedCurve,
   Taken,
 } from '../ports/instrument-line.ts';
 import { startTrialServer, type TrialServer, trialPassword } from './trial-server.ts';
@@ -45,6 +46,14 @@ const state: LineState = {
   sendsAllTheTime: false,
 };
 
+const streamed: StreamedCurve = {
+  begun: '2026-03-02T07:00:00.000Z',
+  lastAt: '2026-03-02T07:01:00.000Z',
+  potentialUnit: 'mV',
+  points: [{ volume: '0.500', potential: '212.4' }],
+  gap: null,
+};
+
 /** Lines that answer what the test lays out. */
 class LaidOutLines implements InstrumentLines {
   taken: Taken = { taken: true, line };
@@ -52,6 +61,7 @@ class LaidOutLines implements InstrumentLines {
   tell: (news: LineNews) => void = () => {};
   states = () => [state];
   state = (instrument: string) => (instrument === 'BAL-1' ? state : undefined);
+  curves = (instrument: string) => (instrument === 'BUR-1' ? [streamed] : undefined);
   onNews(listener: (news: LineNews) => void) {
     this.tell = listener;
     return () => {
@@ -185,7 +195,11 @@ describe('a reading that is asked for', () => {
     expect((await read('BAL-1', { limitMilliseconds: 1 })).statusCode).toBe(400);
     expect((await read('BAL-1', {}, {})).statusCode).toBe(401);
     expect((await read('BAL-1', {}, { cookie: headers['cookie'] ?? '' })).statusCode).toBe(403);
-    for (const url of ['/api/instrument-lines', '/api/instruments/BAL-1/line']) {
+    for (const url of [
+      '/api/instrument-lines',
+      '/api/instruments/BAL-1/line',
+      '/api/instruments/BUR-1/curves',
+    ]) {
       expect((await door.server.inject({ url })).statusCode, url).toBe(401);
     }
   });
@@ -197,6 +211,8 @@ describe('the state of lines', () => {
     expect((await get('/api/instrument-lines')).json()).toEqual({ lines: [state] });
     expect((await get('/api/instruments/BAL-1/line')).json()).toEqual(state);
     expect((await get('/api/instruments/BAL-9/line')).statusCode).toBe(404);
+    expect((await get('/api/instruments/BUR-1/curves')).json()).toEqual({ curves: [streamed] });
+    expect((await get('/api/instruments/BAL-9/curves')).statusCode).toBe(404);
     expect((await get(`/api/received-lines/${line.received}`)).json()).toEqual(line);
     expect((await get(`/api/received-lines/${'c'.repeat(64)}`)).statusCode).toBe(404);
     expect((await get('/api/received-lines/..')).statusCode).not.toBe(200);

@@ -5,8 +5,11 @@ export interface Digits {
   readonly digits: string;
 }
 
+/** An empty cell for a reading: what is written into it stays text, with its trailing zeros. */
+export const roomForReading = { room: 'reading' } as const;
+
 /** What may stand in a cell; nothing for an empty one. */
-export type CsvValue = string | number | Digits | null;
+export type CsvValue = string | number | Digits | typeof roomForReading | null;
 
 type DecimalMark = NumberForm['decimalMark'];
 
@@ -22,7 +25,7 @@ const separatorOf = (mark: DecimalMark): string => (mark === 'comma' ? ';' : ','
 function cell(value: CsvValue, mark: DecimalMark): string {
   if (value === null) return '';
   if (typeof value === 'number') return withMark(plainDecimal(value), mark);
-  if (typeof value === 'object') return withMark(value.digits, mark);
+  if (typeof value === 'object') return 'room' in value ? '' : withMark(value.digits, mark);
   const text = isFormula.test(value) ? `'${value}` : value;
   const isQuoted = /["\r\n]/.test(text) || text.includes(separatorOf(mark));
   return isQuoted ? `"${text.replaceAll('"', '""')}"` : text;

@@ -2,6 +2,11 @@
 export interface Cell {
   readonly kind: 'text' | 'number' | 'day';
   readonly text: string;
+  /**
+   * A number as the sheet shows it, with the decimals of its format; nothing where that is no plain
+   * decimal number. Left out where the sheet shows what it holds.
+   */
+  readonly shown?: string | null;
 }
 
 /** A row with the line on which it stands in the file, the first being 1. */

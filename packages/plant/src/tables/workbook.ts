@@ -9,22 +9,25 @@ const widest = 40;
 
 const decimalsOf = (digits: string): number => digits.split('.')[1]?.length ?? 0;
 
-/** A cell of a workbook: text is always text, and a reading is a number that shows its own digits. */
+/**
+ * A cell of a workbook: text is always text, a reading is a number that shows its own digits, and room
+ * for a reading keeps as text whatever is typed into it.
+ */
 function cell(value: CsvValue) {
   if (value === null || value === '') return null;
   if (typeof value === 'string') return { value, type: String };
   if (typeof value === 'number') return { value, type: Number };
+  if ('room' in value) return { value: '', type: String, format: '@', align: 'right' as const };
   const decimals = decimalsOf(value.digits);
   const format = decimals === 0 ? '0' : `0.${'0'.repeat(decimals)}`;
   return { value: Number(value.digits), type: Number, format };
 }
 
-const shownLength = (value: CsvValue): number =>
-  value === null
-    ? 0
-    : typeof value === 'object'
-      ? value.digits.length
-      : String(value).slice(0, widest).length;
+function shownLength(value: CsvValue): number {
+  if (value === null) return 0;
+  if (typeof value !== 'object') return String(value).slice(0, widest).length;
+  return 'room' in value ? 0 : value.digits.length;
+}
 
 /** A table as a workbook of one sheet (ECMA-376), its heads in bold and kept in sight. */
 export async function workbookBytes(

@@ -1,5 +1,7 @@
 import { plainDecimal } from './number-form.ts';
+import { type FormatMeaning, shownDigits } from './number-format.ts';
 import { type Cell, type Sheet, type SheetsRead, tidy } from './sheet.ts';
+import { formatsOfWorkbook } from './shown-cells.ts';
 
 const greatestBytes = 16 * 1024 * 1024;
 const greatestRows = 20_000;
@@ -14,11 +16,13 @@ function problem(value: string, accepted: string): SheetsRead {
 }
 
 /** A cell as the workbook holds it; a sheet keeps no more than fifteen digits of a number. */
-function cellOf(value: unknown): Cell {
+function cellOf(value: unknown, format: FormatMeaning): Cell {
   if (value === null || value === undefined) return { kind: 'text', text: '' };
   if (value instanceof Date) return { kind: 'day', text: value.toISOString().slice(0, 10) };
   if (typeof value === 'number') {
-    return { kind: 'number', text: plainDecimal(Number(value.toPrecision(15))) };
+    const text = plainDecimal(Number(value.toPrecision(15)));
+    if (format === 'as held') return { kind: 'number', text };
+    return { kind: 'number', text, shown: format === 'other' ? null : shownDigits(text, format) };
   }
   return { kind: 'text', text: tidy(String(value)) };
 }
@@ -31,16 +35,19 @@ export async function sheetsOfWorkbook(bytes: Uint8Array): Promise<SheetsRead> {
   // Loaded when the first workbook comes: most files are text.
   const { default: readWorkbook } = await import('read-excel-file/universal');
   let read: Awaited<ReturnType<typeof readWorkbook>>;
+  let formats: Awaited<ReturnType<typeof formatsOfWorkbook>>;
   try {
     read = await readWorkbook(new Uint8Array(bytes).buffer, { trim: true });
+    formats = await formatsOfWorkbook(bytes);
   } catch (error) {
     return problem((error as Error).message.slice(0, 200), 'a workbook that is whole, or CSV');
   }
   const sheets = read
-    .map(({ data }): Sheet => {
+    .map(({ sheet, data }): Sheet => {
+      const formatAt = formats.get(sheet) ?? (() => 'as held' as const);
       const rows = data.slice(0, greatestRows).map((row, index) => ({
         line: index + 1,
-        cells: row.map(cellOf),
+        cells: row.map((value, place) => cellOf(value, formatAt(index + 1, place))),
       }));
       return { rows, isRagged: false };
     })

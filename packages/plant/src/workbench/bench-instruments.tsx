@@ -1,7 +1,7 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query';
 import { useEffect, useRef, useState } from 'react';
 import type { DecodedLine } from '../ports/instrument-dialect.ts';
-import type { LineState, Measurement } from '../ports/instrument-line.ts';
+import type { LineState, Measurement, StreamedCurve } from '../ports/instrument-line.ts';
 import { useBenchChoice } from './bench-choice.ts';
 import { CheckField } from './field.tsx';
 import { useLiveEvent } from './live-updates.tsx';
@@ -42,6 +42,30 @@ export function useInstrumentLine(instrument: string): LineState | undefined {
     retry: false,
   });
   return data;
+}
+
+/** The curves that a titrator sent, the newest first; nothing while nobody asks or they are not told yet. */
+export function useStreamedCurves(
+  instrument: string | undefined,
+): readonly StreamedCurve[] | undefined {
+  const { data } = useQuery({
+    queryKey: ['streamed-curves', instrument],
+    queryFn: () =>
+      read<{ curves: readonly StreamedCurve[] }>(
+        `/api/instruments/${encodeURIComponent(instrument ?? '')}/curves`,
+      ),
+    enabled: instrument !== undefined,
+    refetchInterval: 2000,
+    retry: false,
+  });
+  return data?.curves;
+}
+
+/** Whether an instrument sends the points of titrations on a line of its own. */
+export function useSendsCurves(instrument: string): boolean {
+  return useInstrumentLines().some(
+    (line) => line.instrument === instrument && line.measures === 'titration',
+  );
 }
 
 /** Whether one instrument stands at this bench. */
@@ -107,6 +131,7 @@ function noReadingWords({ instrument, raw, decoded }: NoReading): string {
     case 'not understood':
       return `${instrument} sent “${raw.trim()}”, which is not understood: ${decoded.why}.`;
     case 'stable':
+    case 'point':
       return '';
   }
 }

@@ -6,10 +6,10 @@ import { Pending } from './page.tsx';
 import { type Draft, draftOf, inputOf, plainSchema, type Schema } from './pages/schema-draft.ts';
 import { SchemaFields } from './pages/schema-form.tsx';
 import type { OwnFields } from './pages/schema-part.ts';
-import type { RecordedSummary } from './plant-client.ts';
-import { type InputProblem, read } from './plant-client.ts';
+import type { InputProblem, RecordedSummary } from './plant-client.ts';
 import { useCommand } from './use-command.ts';
 import { useDraft } from './use-draft.ts';
+import { commandForm } from './use-missing.ts';
 
 interface CommandFormProps {
   readonly command: string;
@@ -47,14 +47,10 @@ function problemsOf(refusals: readonly Refusal[]): readonly InputProblem[] {
 
 /**
  * A command asked for by a form that is made from its schema, with the act under it. Nothing typed
- * is lost before it is recorded.
+ * is lost before it is recorded. Who may not ask for it reads by whom it is done, and no form.
  */
 export function CommandForm(props: CommandFormProps) {
-  const { data, error } = useQuery({
-    queryKey: ['command', props.command],
-    queryFn: () => read<{ input: Schema; title: string }>(`/api/commands/${props.command}`),
-    staleTime: Number.POSITIVE_INFINITY,
-  });
+  const { data, error } = useQuery(commandForm(props.command));
   if (!data) return <Pending problem={error?.message} />;
   const name = `command ${props.command} ${JSON.stringify(props.given ?? {})}`;
   return <Form key={name} {...props} name={name} schema={data.input} title={data.title} />;
@@ -81,16 +77,18 @@ function Form(
   const Act = props.isMain ? MainAct : SideAct;
   return (
     <div className="command-form">
-      <SchemaFields
-        schema={schema}
-        name={name}
-        draft={form.fields}
-        onChange={(fields) => change({ fields })}
-        path=""
-        optional={false}
-        problems={problemsOf(command.refusals)}
-        own={props.own}
-      />
+      {command.description?.allowed === false ? null : (
+        <SchemaFields
+          schema={schema}
+          name={name}
+          draft={form.fields}
+          onChange={(fields) => change({ fields })}
+          path=""
+          optional={false}
+          problems={problemsOf(command.refusals)}
+          own={props.own}
+        />
+      )}
       <Act
         label={props.label ?? props.title}
         command={command}

@@ -39,7 +39,7 @@
  *          FieldRow, FieldGroup {title} · wholeNumberOf(text), decimalOf(text): number, or the text itself so that the plant refuses it by name
  * ACTS     useCommand(command, {onRecorded?}) → {stage, refusals, refusalAt(field), entries, answer, send, reset}
  *          MainAct {label, command, input: () => input, notYet?}   one per page, given as Page's `act`; asks for signature and witness by itself,
- *            shows refusals, says by whom the act is done when the person may not; SideAct takes the same, drawn quietly, for lesser acts in the work
+ *            shows refusals, says by whom the act is done when the person may not, opens no signature while a field that is asked for stands empty; SideAct takes the same, drawn quietly, for lesser acts in the work
  *          useMay(command) · useDraft(name, initial) → [draft, change(part), clear]   outlives reloads and sign-outs by time; never for passwords
  *          useKeptSheet({command, thing}, initial) → [value, change(part), clear, sheet]   a draft that the plant keeps: there on return, on another
  *            device too; SheetKept {sheet} says where it is kept and asks where two devices differ. For worksheets that are filled over hours
@@ -55,11 +55,18 @@
  *          Chart {figures: {title, xTitle, yTitle, series: [{label, kind, x, y}], marks?}}   the shape in which calculations draw
  *          Drawings {drawings}   what a calculation drew, charts and limit rules
  * TABLES   Table {caption, rows, keyOf, columns: [{key, title, unit?, value(row), cell?(row), decimals?, isNumber?, sum?(rows)}], filter?, order?, isMarked?}
- * PEOPLE   OneTimeCode {person, name}   the chief assayer gives an enrolled person the code for the first sign-in
+ * PEOPLE   useNames() → {nameOf(person), namesOf(author, witness?)}   full names; sign-in names stand only where they are typed
+ *          OneTimeCode {person, name}   the chief assayer gives an enrolled person the code for the first sign-in
  * LINKS    PathLink {to} · ThingLink {thing, id} → lineage · pathTo('/put-up/tubes/$tube', {tube}) · useGo()(path)
  *          LineageStrip {thing, id} · PaperLink {paper, id} → a printed paper · useSession().session.person
  */
-export { LineWord, StandsHere, useInstrumentLine } from './bench-instruments.tsx';
+export {
+  LineWord,
+  StandsHere,
+  useInstrumentLine,
+  useSendsCurves,
+  useStreamedCurves,
+} from './bench-instruments.tsx';
 export { Chart } from './chart.tsx';
 export { CommandForm } from './command-form.tsx';
 export { type Drawing, Drawings } from './drawings.tsx';
@@ -106,4 +113,5 @@ export { type Column, Table } from './table.tsx';
 export { type CommandInHand, useCommand } from './use-command.ts';
 export { useDraft } from './use-draft.ts';
 export { useKeptSheet } from './use-kept-sheet.ts';
+export { useNames } from './use-names.ts';
 export { useQuestion } from './use-question.ts';

@@ -1,10 +1,12 @@
 import { useState } from 'react';
+import { doneByWords } from './done-by.ts';
 import { printNumber } from './number-text.ts';
 import { PathLink } from './path-link.tsx';
 import type { Signing } from './plant-client.ts';
 import { RefusalList } from './refusal-list.tsx';
 import { SignDialog } from './sign-dialog.tsx';
 import type { CommandInHand } from './use-command.ts';
+import { useMissing } from './use-missing.ts';
 
 interface MainActProps {
   /** Verb and object: `Record tube`. */
@@ -18,23 +20,34 @@ interface MainActProps {
 
 /**
  * The one main act of a page, bottom right of the work. It asks for the signatures that the command
- * needs, says what became of it, and shows refusals with their figures and the next step.
+ * needs, once there is something to sign, says what became of it, and shows refusals with their
+ * figures and the next step.
  */
 export function MainAct({ label, command, input, notYet }: MainActProps) {
   const [isSigning, setIsSigning] = useState(false);
   const { description, stage } = command;
+  const isSigned = description?.allowed === true && description.signature !== 'none';
+  const { missingIn, isTold, tell } = useMissing(command.command, isSigned);
   const act = () => {
     if (notYet || stage === 'sending') return;
-    if (description && description.signature !== 'none') setIsSigning(true);
-    else void command.send(input());
+    if (!isSigned) void command.send(input());
+    else if (missingIn(input())) {
+      command.reset();
+      tell(true);
+    } else setIsSigning(true);
   };
   const sign = (signing: Signing) => {
     setIsSigning(false);
+    tell(false);
     void command.send(input(), signing);
   };
   return (
     <div className="main-act">
-      <ActMessage command={command} notYet={notYet} />
+      <ActMessage
+        label={label}
+        command={command}
+        notYet={notYet ?? (isTold ? missingIn(input()) : undefined)}
+      />
       {description && !description.allowed ? null : (
         <button
           type="button"
@@ -63,13 +76,14 @@ function needsTwo(command: CommandInHand): boolean {
 }
 
 function ActMessage(props: {
+  readonly label: string;
   readonly command: CommandInHand;
   readonly notYet: string | undefined;
 }) {
-  const { command, notYet } = props;
+  const { label, command, notYet } = props;
   const { description, stage, entries, refusals, problem } = command;
   if (description && !description.allowed) {
-    return <p className="act-message">This is done by: {description.roles.join(', ')}.</p>;
+    return <p className="act-message">{doneByWords(label, description)}</p>;
   }
   if (stage === 'refused') return <RefusalList refusals={refusals} />;
   if (stage === 'unreachable') {

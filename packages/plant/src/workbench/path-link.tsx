@@ -1,5 +1,6 @@
 import { Link, useNavigate, useRouter } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
+import { placeTitle } from '../journal/place.ts';
 
 /**
  * A path with its named parts filled in and encoded: `pathTo('/lineage/$thing/$id', { thing: 'blank',
@@ -30,7 +31,7 @@ export function PathLink(props: {
 export function ThingLink({ thing, id }: { readonly thing: string; readonly id: string }) {
   return (
     <PathLink to={pathTo('/lineage/$thing/$id', { thing, id })} className="link thing-link">
-      {id}
+      {thing === 'place' ? placeTitle(id) : id}
     </PathLink>
   );
 }

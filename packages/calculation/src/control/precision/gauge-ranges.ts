@@ -22,9 +22,8 @@ const rangeOf = (values: readonly number[]): number => Math.max(...values) - Mat
  * Validity: normal readings; d2 and d3 by quadrature.
  * Source: P. B. Patnaik (1950), Biometrika 37, 78-87; A. J. Duncan (1986), Quality Control and Industrial
  * Statistics, appendix D3
- * @example rangeDivisor({ mean: 3.077505, standardDeviation: 0.797051 }, 1) // 3.17905
  */
-export function rangeDivisor(moments: RangeMoments, ranges: number): number {
+function rangeDivisor(moments: RangeMoments, ranges: number): number {
   return ranges > manyRanges
     ? moments.mean
     : Math.sqrt(moments.mean ** 2 + moments.standardDeviation ** 2 / ranges);

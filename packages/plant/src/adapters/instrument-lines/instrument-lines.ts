@@ -5,6 +5,7 @@ import type {
   LineNews,
   LineState,
   ReceivedLine,
+  StreamedCurve,
   Taken,
 } from '../../ports/instrument-line.ts';
 import { LineReader } from './line-reader.ts';
@@ -52,6 +53,10 @@ export class OpenInstrumentLines implements InstrumentLines {
 
   async take(instrument: string, limitMilliseconds: number): Promise<Taken | undefined> {
     return this.#readers.get(instrument)?.take(limitMilliseconds);
+  }
+
+  curves(instrument: string): readonly StreamedCurve[] | undefined {
+    return this.#readers.get(instrument)?.curves();
   }
 
   onNews(listener: (news: LineNews) => void): () => void {

@@ -6,9 +6,11 @@ import type {
   LineNews,
   LineState,
   ReceivedLine,
+  StreamedCurve,
   Taken,
 } from '../../ports/instrument-line.ts';
 import { LineSplitter, type SplitLine } from './line-splitter.ts';
+import { StreamedCurves } from './streamed-curves.ts';
 import { openTransport, type Transport } from './transport.ts';
 import { type Answered, Waiting } from './waiting.ts';
 
@@ -40,6 +42,7 @@ export class LineReader {
   readonly #settings: ConnectedInstrument;
   readonly #parts: ReaderParts;
   readonly #splitter = new LineSplitter();
+  readonly #curves = new StreamedCurves();
   #transport: Transport | undefined;
   #state: LineState['state'] = 'connecting';
   #since: string;
@@ -88,6 +91,11 @@ export class LineReader {
       canBeAsked: asks !== null,
       sendsAllTheTime,
     };
+  }
+
+  /** The curves that it sent, the newest first. */
+  curves(): readonly StreamedCurve[] {
+    return this.#curves.curves;
   }
 
   /** Waits for a stable reading, asking for it where that can be done. One at a time. */
@@ -141,6 +149,7 @@ export class LineReader {
 
   #lost(why: string): void {
     this.#enter('lost', why);
+    this.#curves.miss('the line was lost');
     this.#waiting?.end('not connected');
     const wait = Math.min(firstRetryMilliseconds * 2 ** this.#failures, longestRetryMilliseconds);
     this.#failures += 1;
@@ -172,8 +181,22 @@ export class LineReader {
     this.#heard = [heard, ...this.#heard].slice(0, heardLines);
     this.#heardAt = now;
     if (raw !== this.#lastTaken) this.#hasMoved = true;
+    if (this.#settings.dialect.shape === 'volume and potential') {
+      this.#hearPoint(heard, this.#settings.dialect.potentialUnit);
+      return;
+    }
     if (this.#waiting) this.#waiting.hear(heard, { isUnchanged: this.#isUnchanged() });
     else if (!this.#settings.sendsAllTheTime && !isSameAgain) this.#pushed(heard, now);
+  }
+
+  /** What a titrator sends is no reading of a field: it is put together to curves. */
+  #hearPoint({ decoded, instant, raw }: HeardLine, potentialUnit: StreamedCurve['potentialUnit']) {
+    if (decoded.says === 'point') {
+      const { volume, potential } = decoded;
+      this.#curves.take({ volume, potential }, { instant, potentialUnit });
+    } else {
+      this.#curves.miss(`“${raw.trim().slice(0, 40)}” was not understood`);
+    }
   }
 
   /** A stream that has said one and the same thing since the last reading shows the same load, or is stuck. */

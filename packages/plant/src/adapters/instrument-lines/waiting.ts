@@ -13,6 +13,8 @@ const reasons = {
   overload: 'overload',
   'not understood': 'not understood',
   stable: 'unchanged',
+  // A titrator is asked for no single reading.
+  point: 'unchanged',
 } as const;
 
 /** A person waits for a stable line, for a limited time. */

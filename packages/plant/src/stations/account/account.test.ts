@@ -48,6 +48,19 @@ describe('the desk', () => {
     });
   });
 
+  it('does not take a signed difference for metal that moved after the tally', async () => {
+    const trial = await withPieces();
+    await tally(trial, 'receiving', [found(99, null)]);
+    await sign(trial);
+    const receiving = async () => {
+      const desk = await trial.ask('balance-desk', {}, 'accountant');
+      return (desk as { places: { tally: object }[] }).places[0]?.tally;
+    };
+    expect(await receiving()).toMatchObject({ movedSince: false });
+    await trial.move({ from: 'receiving', to: 'put-up', pieces: 9, grossMicrograms: 279_927_000 });
+    expect(await receiving()).toMatchObject({ movedSince: true });
+  });
+
   it('answers a shift with its movements before the close and its figures after', async () => {
     const trial = await withPieces();
     expect(await trial.ask('shift', { shift }, 'accountant')).toMatchObject({
@@ -62,6 +75,15 @@ describe('the desk', () => {
       closing: { author: 'accountant', witness: 'custodian', places: null },
       flows: null,
     });
+  });
+
+  it('calls whoever tallied by the full name', async () => {
+    const trial = await withPieces();
+    const person = { person: 'custodian', name: 'Cara Stone', roles: ['custodian'], methods: [] };
+    await trial.do('enrol-person', person, 'chief');
+    await tally(trial, 'receiving', [found(99, null)]);
+    const [paper] = await accountDocket(trial.books, new Date(trial.now).toISOString());
+    expect(paper?.why).toMatch(/^Tally of entry \d+ by Cara Stone\.$/);
   });
 
   it('puts on the docket pieces that differ, a shift left open and a difference unexplained', async () => {

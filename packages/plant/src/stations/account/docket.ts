@@ -1,7 +1,7 @@
 import type { BookReader } from '../../journal/books.ts';
 import { shiftAt, threeShifts } from '../../journal/shift.ts';
 import type { DocketPaper } from '../../journal/station.ts';
-import { plantOf } from '../registers/index.ts';
+import { peopleOf, plantOf } from '../registers/index.ts';
 import { type DifferenceRow, differences } from './books.ts';
 import { type Comparison, compareTally } from './comparison.ts';
 import { driftPapers, periodPapers } from './docket-periods.ts';
@@ -17,14 +17,19 @@ export async function presentShift(books: BookReader, instant: string): Promise<
   return shiftAt({ timeZone: plant?.timeZone ?? 'UTC', shifts: threeShifts }, Date.parse(instant));
 }
 
-function differencePaper(place: PlaceOverview, line: Comparison): DocketPaper {
+function differencePaper(
+  place: PlaceOverview,
+  line: Comparison,
+  names: ReadonlyMap<string, string>,
+): DocketPaper {
   const count = Math.abs(line.piecesDifference);
   const way = line.piecesDifference < 0 ? 'fewer' : 'more';
+  const author = place.tally?.author ?? '';
   return {
     paper: `account/differs/${place.place}/${line.pieceStandard}`,
     station: 'account',
     what: `The tally of ${placeName(place.place)} found ${piecesOf(count)} of ${line.pieceStandard} ${way} than the postings say.`,
-    why: `Tally of entry ${place.tally?.tally} by ${place.tally?.author}.`,
+    why: `Tally of entry ${place.tally?.tally} by ${names.get(author) ?? author}.`,
     holdsUp: 'The shift cannot be closed.',
     act: 'Find the piece or sign the difference',
     path: `/account/places/${place.place}`,
@@ -101,11 +106,12 @@ export async function accountDocket(
 ): Promise<readonly DocketPaper[]> {
   const overview = await overviewOf(books);
   const present = await presentShift(books, instant);
+  const names = new Map((await peopleOf(books)).map(({ person, name }) => [person, name]));
   const differing = overview.places.flatMap((place) =>
     place.tally
       ? compareTally(place.tally, overview.signed)
           .filter((line) => line.piecesDifference !== 0)
-          .map((line) => differencePaper(place, line))
+          .map((line) => differencePaper(place, line, names))
       : [],
   );
   const open = await books.select(differences, { by: 'byState', prefix: ['open'] });

@@ -1,4 +1,5 @@
 import type { MetalBalanceOutput } from '@cupel/calculation';
+import { placeTitle } from '../../journal/place.ts';
 import type { CsvValue } from '../../tables/csv.ts';
 import type { ClosingRow, DifferenceRow } from './books.ts';
 
@@ -26,22 +27,25 @@ export const differenceHeads = [
   'How it ended',
 ] as const;
 
-/** The differences of a month, one to a line; negative is missing. */
-export const differenceRows = (rows: readonly DifferenceRow[]): readonly (readonly CsvValue[])[] =>
+/** The differences of a month, one to a line, with people by their full names; negative is missing. */
+export const differenceRows = (
+  rows: readonly DifferenceRow[],
+  nameOf: (person: string) => string,
+): readonly (readonly CsvValue[])[] =>
   rows.map((row) => [
     row.difference,
     row.form,
     row.shift,
     row.instant,
-    row.place,
+    placeTitle(row.place),
     row.metal,
     row.pieceStandard,
     row.melt,
     row.pieces,
     gramsOf(row.grossMicrograms),
     gramsOf(row.fineMicrograms),
-    row.author,
-    row.witness,
+    nameOf(row.author),
+    nameOf(row.witness),
     row.entry,
     row.state,
     row.explanation,
@@ -82,7 +86,7 @@ export const balanceRows = (closings: readonly ClosingRow[]): readonly (readonly
           closing.shift,
           closing.instant,
           closing.entry,
-          place,
+          placeTitle(place),
           line.metal,
           line.pieceStandard,
           line.piecesBook,

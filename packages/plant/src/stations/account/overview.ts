@@ -89,6 +89,11 @@ export async function overviewOf(books: BookReader): Promise<Overview> {
   };
 }
 
+/** The shift whose tallies are in hand: the oldest that no close covers; nothing where none is open. */
+export async function shiftInHand(books: BookReader): Promise<string | undefined> {
+  return (await overviewOf(books)).openShifts[0]?.shift;
+}
+
 /** Pieces by which the newest tallies differ from the book, of every place that was tallied. */
 export async function presentDifferences(books: BookReader): Promise<
   readonly {

@@ -128,7 +128,7 @@ describe('the tables of a month', () => {
     const [head, first, second, end] = linesOf(made?.bytes);
     expect(head?.startsWith('\ufeffDifference,Form,Shift')).toBe(true);
     expect(first).toBe(
-      'D-10,signed,2026-03-02-early,2026-03-02T07:00:00.000Z,receiving,gold,trial-piece,M-1,-1,0,0,chief,custodian,10,open,"Searched the bench, ""twice""; nothing found.",,',
+      'D-10,signed,2026-03-02-early,2026-03-02T07:00:00.000Z,Receiving,gold,trial-piece,M-1,-1,0,0,Chief,custodian,10,open,"Searched the bench, ""twice""; nothing found.",,',
     );
     // The grams of the piece stand out, since only the piece was signed for.
     expect(second?.startsWith('G-12-receiving-1,grams only')).toBe(true);
@@ -142,7 +142,7 @@ describe('the tables of a month', () => {
     const made = await paper('month-balances').render(sources(trial), '2026-03');
     const [, first] = linesOf(made?.bytes);
     expect(first).toMatch(
-      /^2026-03-02-early,2026-03-02T07:00:00\.000Z,12,receiving,gold,trial-piece,100,99,-1,0,3110\.3,3079\.1,31\.2,0,0\.115\d*,act$/,
+      /^2026-03-02-early,2026-03-02T07:00:00\.000Z,12,Receiving,gold,trial-piece,100,99,-1,0,3110\.3,3079\.1,31\.2,0,0\.115\d*,act$/,
     );
     expect(await paper('month-balances').render(sources(trial), '2026-02')).toBeUndefined();
   });

@@ -13,6 +13,12 @@ import { isInPeriod } from './shift-names.ts';
 import { shiftSheetContent } from './shift-sheet-content.ts';
 import { shiftSheetPdf } from './shift-sheet-pdf.ts';
 
+/** Full names by sign-in names. */
+async function namesIn(books: BookReader): Promise<(person: string) => string> {
+  const names = new Map((await peopleOf(books)).map(({ person, name }) => [person, name]));
+  return (person) => names.get(person) ?? person;
+}
+
 /** A closed shift with the names of the two who closed it, to print. */
 const shiftSheet: Paper = {
   paper: 'shift-sheet',
@@ -23,7 +29,6 @@ const shiftSheet: Paper = {
     const closing = await books.get(closings, shift);
     if (!closing) return undefined;
     const plant = await plantOf(books);
-    const names = new Map((await peopleOf(books)).map(({ person, name }) => [person, name]));
     const moved = await books.select(movements, { by: 'byShift', prefix: [shift] });
     const content = shiftSheetContent({
       plantTitle: plant?.title ?? '',
@@ -32,7 +37,7 @@ const shiftSheet: Paper = {
       entryHash: (await proofOf(closing.entry))?.entryHash,
       handOver: await books.get(handOvers, shift),
       flows: shiftFlows(moved),
-      nameOf: (person) => names.get(person) ?? person,
+      nameOf: await namesIn(books),
     });
     return {
       mediaType: 'application/pdf',
@@ -72,7 +77,7 @@ const differencesOfMonth: MonthTable = {
     const all = await books.select(differences, { by: 'byEntry' });
     const rows = all.filter((row) => isInPeriod(row.shift, month));
     const isKnown = (await books.get(periods, month)) !== undefined;
-    return rows.length === 0 && !isKnown ? undefined : differenceRows(rows);
+    return rows.length === 0 && !isKnown ? undefined : differenceRows(rows, await namesIn(books));
   },
 };
 

@@ -6,7 +6,7 @@ import type { Json } from '../../ports/json.ts';
 import { personOf, pieceStandardOf } from '../registers/index.ts';
 import { closings, differences } from './books.ts';
 import { type HandOverRow, handOvers } from './books-periods.ts';
-import { compareTally } from './comparison.ts';
+import { compareTally, movementAfterTally } from './comparison.ts';
 import { presentShift } from './docket.ts';
 import { type Overview, overviewOf, type PlaceOverview } from './overview.ts';
 import { needsTally } from './period.ts';
@@ -34,6 +34,20 @@ async function standardsToCount(books: BookReader, place: PlaceOverview): Promis
   );
 }
 
+/** Whether metal moved after the tally, other than by what was signed for because of it. */
+async function movedSince(
+  books: BookReader,
+  { place, tally, lastMoved }: PlaceOverview,
+  signed: Overview['signed'],
+): Promise<boolean> {
+  if (!tally || lastMoved === null || lastMoved <= tally.tally) return false;
+  const since = signed.filter((row) => row.place === place && row.entry > tally.tally);
+  if (since.length === 0) return true;
+  const rows = await books.select(movements, { from: tally.tally + 1 });
+  const after = { place, tally: tally.tally, last: lastMoved, movements: rows, signed: since };
+  return movementAfterTally(after) !== undefined;
+}
+
 async function placeAnswer(
   books: BookReader,
   place: PlaceOverview,
@@ -41,7 +55,6 @@ async function placeAnswer(
 ): Promise<Json> {
   const { tally } = place;
   const author = tally && (await personOf(books, tally.author));
-  const moved = tally && place.lastMoved !== null && place.lastMoved > tally.tally;
   return {
     place: place.place,
     needsTally: needsTally({ ...place, hasMoved: place.lastMoved !== null }),
@@ -52,7 +65,7 @@ async function placeAnswer(
           instant: tally.instant,
           person: tally.author,
           name: author?.name ?? tally.author,
-          movedSince: moved ?? false,
+          movedSince: await movedSince(books, place, options.overview.signed),
         }
       : null,
     standing: options.book ? place.standing.map((standing) => ({ ...standing })) : null,

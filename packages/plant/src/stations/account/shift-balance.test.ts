@@ -104,8 +104,25 @@ describe('the balance of grams of a shift', () => {
     expect(found.contributions).toMatchObject([
       { source: 'random', standardUncertaintyGrams: expect.closeTo(0.9618, 4) },
       { source: 'gain TUBES' },
-      { source: 'tare stored with ±0.3 g', lever: -10, standardUncertaintyGrams: 3 },
+      { source: 'tare not weighed, known to ±0.3 g', lever: -10, standardUncertaintyGrams: 3 },
     ]);
+  });
+
+  it('names the ends of movements as people do', () => {
+    const input = shiftBalanceInput(
+      parts([
+        moved(arriving, [weighed('BENCH', 1, 200)]),
+        moved({ from: 'with-supplier', to: 'put-up' }, [weighed('BENCH', 1, 200)]),
+        moved(leaving, [weighed('TUBES', 1, 200, 0.3)]),
+      ]),
+    );
+    expect(input).toMatchObject({
+      strata: [
+        { label: 'from transit, BENCH' },
+        { label: 'from the supplier, BENCH' },
+        { label: 'to the strong room, TUBES, tare not weighed' },
+      ],
+    });
   });
 
   it('takes the balance that stands there for a mass of which nobody knows the weighing', () => {

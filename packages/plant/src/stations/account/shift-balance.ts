@@ -1,5 +1,6 @@
 import type { MetalBalanceInput } from '@cupel/calculation';
 import type { MovementRow } from '../../journal/core-books.ts';
+import { placeName } from '../../journal/place.ts';
 import type { Instrument } from '../registers/index.ts';
 
 type Stratum = MetalBalanceInput['strata'][number];
@@ -59,6 +60,16 @@ export interface ShiftBalanceParts {
 
 const gramsOf = (micrograms: number): number => micrograms / 1e6;
 
+const outsideNames: Readonly<Record<string, string>> = {
+  'with-supplier': 'the supplier',
+  'with-purchaser': 'the purchaser',
+  ceased: 'pieces that ceased',
+  difference: 'signed differences',
+};
+
+/** An end of a movement, as a sentence names it. */
+const wayName = (place: string): string => outsideNames[place] ?? placeName(place);
+
 /** Weighings of one kind: on one balance, with tares that were weighed or with one that was stored. */
 interface Flow {
   readonly label: string;
@@ -93,7 +104,9 @@ function weighingsOf(
     found.push(standing && { scale: standing, count: 1, micrograms, storedTareDeviationGrams: 0 });
   }
   const known = found.filter((one) => one !== undefined);
-  return known.length === found.length ? known : `no balance is known at ${from} or ${to}`;
+  return known.length === found.length
+    ? known
+    : `no balance is known in ${wayName(from)} or ${wayName(to)}`;
 }
 
 /** Movements of one direction and one counterpart, as groups of weighings of one kind. */
@@ -104,9 +117,9 @@ function flowsOf(parts: ShiftBalanceParts): readonly Flow[] | string {
     const weighings = weighingsOf(parts, movement);
     if (typeof weighings === 'string') return weighings;
     const sign = movement.to === parts.place ? 1 : -1;
-    const way = sign === 1 ? `from ${movement.from}` : `to ${movement.to}`;
+    const way = sign === 1 ? `from ${wayName(movement.from)}` : `to ${wayName(movement.to)}`;
     for (const one of weighings) {
-      const stored = one.storedTareDeviationGrams > 0 ? ', stored tare' : '';
+      const stored = one.storedTareDeviationGrams > 0 ? ', tare not weighed' : '';
       const label = `${way}, ${one.scale.scale}${stored}`;
       const before = flows.get(label);
       flows.set(label, {
@@ -121,9 +134,12 @@ function flowsOf(parts: ShiftBalanceParts): readonly Flow[] | string {
   return [...flows.values()];
 }
 
-/** The containers that share one stored tare: those of one standard deviation. */
+/**
+ * The containers that share one stored tare: those of one standard deviation. A source of error is
+ * the word tare and this name.
+ */
 const tareGroupOf = ({ storedTareDeviationGrams }: Flow): string =>
-  `stored with ±${storedTareDeviationGrams} g`;
+  `not weighed, known to ±${storedTareDeviationGrams} g`;
 
 /**
  * Weighings as a stratum. A net mass is two readings where the tare was weighed; where it was

@@ -1,8 +1,8 @@
 import { type MetalBalanceOutput, roundNumberText } from '@cupel/calculation';
+import { placeTitle } from '../../journal/place.ts';
 import type { ClosingLine } from './bodies.ts';
 import type { ClosingRow } from './books.ts';
 import type { HandOverRow } from './books-periods.ts';
-import { placeTitle } from './place-title.ts';
 import type { ShiftFlow } from './shift-flows.ts';
 
 /** What a shift sheet is made of. */
@@ -103,8 +103,8 @@ export function shiftSheetContent(parts: ShiftSheetParts) {
       to: flow.estimated ? `${placeTitle(flow.to)}, estimated` : placeTitle(flow.to),
       standard: flow.pieceStandard,
       pieces: printed(flow.pieces, 0),
-      gross: grams(flow.grossMicrograms, 2),
-      fine: grams(flow.fineMicrograms, 2),
+      gross: grams(flow.grossMicrograms, 3),
+      fine: grams(flow.fineMicrograms, 3),
     })),
     handOver: handOverWords(parts.handOver, parts),
   };

@@ -19,6 +19,7 @@ import { rackRefusals } from './racks/refusals.ts';
 import { rackTallyCommands } from './racks/tally-racks.ts';
 import { accountRefusals } from './refusals.ts';
 import { accountCommands } from './rules.ts';
+import { suspectQuestions } from './suspects/questions.ts';
 
 /** The account: what should be there, what is there, and what two people say about the rest. */
 export const accountStation: Station = {
@@ -27,7 +28,7 @@ export const accountStation: Station = {
   kinds: [...accountKinds, ...itemKinds, ...rackKinds],
   books: [...accountBooks, ...itemBooks, ...rackBooks],
   commands: [...accountCommands, ...itemCommands, ...rackCommands, ...rackTallyCommands],
-  questions: [...accountQuestions, ...itemQuestions, ...rackQuestions],
+  questions: [...accountQuestions, ...itemQuestions, ...rackQuestions, ...suspectQuestions],
   refusals: { ...accountRefusals, ...itemRefusals, ...rackRefusals },
   papers: accountPapers,
   docket: async (books, instant) => [

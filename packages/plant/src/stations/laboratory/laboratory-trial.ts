@@ -167,8 +167,12 @@ export async function sampleMelt(
   pieceStandard: TrialPiece = 'lark-8',
 ): Promise<{ readonly all: readonly string[]; readonly forAssay: readonly string[] }> {
   await announceMelt(trial, melt, pieceStandard);
-  recorded(await trial.do('order-samples', { consignment: `C-${melt}` }, 'inspector'));
-  const gross = reading((13 * grams[pieceStandard].piece).toFixed(2), 'g');
+  const [order] = recorded(
+    await trial.do('order-samples', { consignment: `C-${melt}` }, 'inspector'),
+  ) as unknown as readonly { melts: readonly { samplePieces: number }[] }[];
+  // 13 blanks under normal inspection, more when it is tightened.
+  const pieces = order?.melts[0]?.samplePieces ?? 0;
+  const gross = reading((pieces * grams[pieceStandard].piece).toFixed(2), 'g');
   recorded(await trial.do('record-draw', { melt, gross, instrument: 'B-1' }, 'inspector'));
   const answer = (await trial.ask('melt-trial', { melt }, 'inspector')) as {
     blanks: readonly { blank: string; forAssay: boolean }[];

@@ -152,11 +152,22 @@ describe('the desk of the laboratory', () => {
       const desk = (await trial.ask('laboratory-desk', {}, 'assayer')) as {
         waiting: { melt: string; stage: string }[];
         recent: { melt: string; stage: string }[];
+        instruments: object[];
       };
       const line = ({ melt, stage }: { melt: string; stage: string }) => `${melt} ${stage}`;
       return { waiting: desk.waiting.map(line), recent: desk.recent.map(line), desk };
     };
     const before = await lines();
+    // Its calibration ended the day before: no page offers it.
+    expect(before.desk.instruments).toContainEqual(
+      expect.objectContaining({
+        instrument: 'B-OLD',
+        outOfUse: 'Instrument B-OLD is not in use: its calibration was due on 2026-02-28.',
+      }),
+    );
+    expect(before.desk.instruments).toContainEqual(
+      expect.objectContaining({ instrument: 'B-1', outOfUse: null }),
+    );
     expect(before.waiting).toEqual(['M-2 to be measured', 'M-3 to be cut', 'M-1 to be ruled']);
     expect(before.desk.waiting[0]).toMatchObject({
       blanksForPhysical: 13,

@@ -9,7 +9,9 @@ import { supplierFinenessOf } from '../receiving/index.ts';
 import {
   instrumentsAtPlace,
   methodInForce,
+  outOfUse,
   personOf,
+  plantDay,
   requiredProbabilityOf,
   supplierOf,
 } from '../registers/index.ts';
@@ -71,7 +73,8 @@ const laboratoryDesk = defineQuestion({
   question: 'laboratory-desk',
   station: 'laboratory',
   input: z.strictObject({}),
-  answer: async (books) => {
+  answer: async (books, _input, { instant }) => {
+    const day = await plantDay(books, instant);
     const lying = (await balanceOfPlace(books, 'laboratory')).filter(
       (row) => row.pieces !== 0 || row.grossMicrograms !== 0,
     );
@@ -93,7 +96,10 @@ const laboratoryDesk = defineQuestion({
         ...open.map((row) => deskLine(books, row.melt, row)),
       ]),
       recent: await Promise.all(recent.map((row) => deskLine(books, row.melt, row))),
-      instruments: (await instrumentsAtPlace(books, 'laboratory')).map((one) => ({ ...one })),
+      instruments: (await instrumentsAtPlace(books, 'laboratory')).map((one) => ({
+        ...one,
+        outOfUse: outOfUse(one, day),
+      })),
     };
   },
 });

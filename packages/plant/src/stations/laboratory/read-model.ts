@@ -275,7 +275,7 @@ export async function applyResult(
     ...(impurities ? { impurities: impurities.output['state'] as ImpurityState } : {}),
     ruling: null,
   });
-  await noteResult(books, entry, { melt, isSigned: true });
+  await noteResult(books, entry, { melt, isSigned: true, own: entry.body });
 }
 
 async function changeResult(

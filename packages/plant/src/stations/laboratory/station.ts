@@ -10,6 +10,7 @@ import {
   controlQuestions,
   controlRefusals,
   holdDocket,
+  setAsideDocket,
 } from './controls/index.ts';
 import { laboratoryDocket } from './docket.ts';
 import { laboratoryKinds } from './entries.ts';
@@ -134,6 +135,7 @@ export const laboratoryStation: Station = {
     ...(await laboratoryDocket(books)),
     ...(await chartDocket(books)),
     ...(await holdDocket(books)),
+    ...(await setAsideDocket(books)),
     ...(await worksheetDocket(books)),
     ...(await proficiencyDocket(books)),
     ...(await screeningDocket(books)),

@@ -99,6 +99,54 @@ describe('a run', () => {
     expect(refusals(await strike(trial, 'roving', 2))).toEqual(['StrikeOutOfOrder']);
   });
 
+  it('takes no strike far beyond the blanks that came, whatever the counter shows', async () => {
+    const trial = await pressRoomTrial();
+    await openRun(trial, 20);
+    // 20 blanks: six strokes for each, and a hundred idle ones.
+    expect(await strike(trial, 'first', 221)).toMatchObject({
+      refusals: [
+        {
+          refusal: 'StrikeBeyondBlanks',
+          field: 'strikeNumber',
+          message:
+            'Strike 221 of run RUN-1: 20 blanks of melt M-1 came to the press room, for which up to 220 strokes are taken.',
+          figures: { run: 'RUN-1', strikeNumber: 221, blanksTaken: 20, greatestStrike: 220 },
+        },
+      ],
+    });
+    recorded(await strike(trial, 'first', 220));
+  });
+
+  it('takes no photograph for two faces, nor one twice', async () => {
+    const trial = await pressRoomTrial();
+    await openRun(trial, 20);
+    const [a, b, c] = ['a', 'b', 'c'].map((digit) => digit.repeat(64));
+    const shown = (...all: readonly (readonly [string, string | undefined])[]) => ({
+      changes: { photographs: all.map(([face, sha256]) => ({ face, sha256 })) },
+    });
+    const twice = shown(['obverse', a], ['reverse', a], ['edge', c]);
+    expect(await strike(trial, 'first', 1, twice)).toMatchObject({
+      refusals: [
+        {
+          refusal: 'PhotographTwice',
+          field: 'photographs',
+          message: 'The photograph of the reverse is the one of the obverse.',
+        },
+      ],
+    });
+    const again = shown(['obverse', a], ['obverse', a], ['reverse', b], ['edge', c]);
+    expect(refusals(await strike(trial, 'first', 1, again))).toEqual(['PhotographTwice']);
+    // A second picture of a face, nearer to what is to be seen, is another file.
+    recorded(
+      await strike(
+        trial,
+        'first',
+        1,
+        shown(['obverse', a], ['obverse', 'd'.repeat(64)], ['reverse', b], ['edge', c]),
+      ),
+    );
+  });
+
   it('closes only after its last strike, at the counter that fits', async () => {
     const trial = await pressRoomTrial();
     await openRun(trial, 20);

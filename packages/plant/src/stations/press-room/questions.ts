@@ -5,7 +5,13 @@ import { maySeeBook } from '../../journal/sees-book.ts';
 import { defineQuestion } from '../../journal/station.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
 import { rulingNameOf } from '../laboratory/index.ts';
-import { idSchema, instrumentsAtPlace, pieceStandardOf } from '../registers/index.ts';
+import {
+  idSchema,
+  instrumentsAtPlace,
+  outOfUse,
+  pieceStandardOf,
+  plantDay,
+} from '../registers/index.ts';
 import { deliveries, holds, type RunRow, rejects, runs } from './books.ts';
 import { holdsOfRun, openHolds, openRuns, runOf, strikesOfRun } from './queries.ts';
 import { limitsOf } from './record-strike.ts';
@@ -68,6 +74,12 @@ async function runsClosedLast(books: BookReader): Promise<readonly RunRow[]> {
   });
 }
 
+async function instrumentsHere(books: BookReader, instant: string): Promise<Json> {
+  const day = await plantDay(books, instant);
+  const here = await instrumentsAtPlace(books, 'press-room');
+  return here.map((one) => ({ ...one, outOfUse: outOfUse(one, day) }));
+}
+
 const pressRoomDesk = defineQuestion({
   question: 'press-room-desk',
   station: 'press-room',
@@ -77,7 +89,7 @@ const pressRoomDesk = defineQuestion({
     runsOpen: (await openRuns(books)).map(summaryOf),
     runsClosed: (await runsClosedLast(books)).map(summaryOf),
     holds: await openHolds(books),
-    instruments: await instrumentsAtPlace(books, 'press-room'),
+    instruments: await instrumentsHere(books, inquirer.instant),
   }),
 });
 

@@ -7,7 +7,7 @@ import type {
   StrikeLimits,
   StrikeRecorded as StrikeRecordedBody,
 } from './bodies.ts';
-import type { RunRow } from './books.ts';
+import { meltsTaken, type RunRow } from './books.ts';
 import { HoldOpened, StrikeRecorded } from './entries.ts';
 import { type ExaminedRun, heldByFault, piecesHeld, scopeOfFamily } from './hold-scope.ts';
 import { namedInstrument } from './instrument-check.ts';
@@ -35,6 +35,7 @@ async function facts(
   const concerned = run && input.defect ? run : undefined;
   return {
     run,
+    blanksTaken: run ? ((await books.get(meltsTaken, run.melt))?.piecesTaken ?? 0) : 0,
     standard: run && (await pieceStandardOf(books, run.pieceStandard)),
     instruments: {
       mass: await namedInstrument(books, mass, instant),

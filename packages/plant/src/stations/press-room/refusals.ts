@@ -71,6 +71,11 @@ export const pressRoomRefusals = {
     meaning: 'A strike of that number or a later one of the run was examined before.',
     nextStep: 'Read the counter of the press and give the strokes since the run began.',
   },
+  StrikeBeyondBlanks: {
+    meaning: 'The strike lies far beyond what a press makes of the blanks that came.',
+    nextStep:
+      'Give the counter less what it showed when the run began, without a digit too many; take blanks that lie here unrecorded.',
+  },
   FirstStrikeNotApproved: {
     meaning: 'The run has no approved first strike.',
     nextStep: 'Examine a first strike and approve it before the run goes on.',
@@ -87,6 +92,10 @@ export const pressRoomRefusals = {
     meaning:
       'A first or last strike was called approved without photographs of both faces and the edge.',
     nextStep: 'Take the photographs that are missing and record the strike again.',
+  },
+  PhotographTwice: {
+    meaning: 'The same photograph stands for two faces of the strike, or twice for one.',
+    nextStep: 'Take the photograph of that face, or leave the second one away.',
   },
   LastStrikeMissing: {
     meaning: 'The run has no last strike, or pieces were struck after it.',

@@ -6,8 +6,32 @@ import { pressRoomRefusals } from './refusals.ts';
 import { runClosed, runUnknown } from './run-check.ts';
 import type { RecordStrikeInput, StrikeFacts } from './strike-input.ts';
 
+/** Strokes that a press makes for one piece at the most: relief of polished blanks comes up in several. */
+const strokesPerPiece = 6;
+
+/** Strokes without a blank that its counter may hold beside: setting up, feeding, trying. */
+const idleStrokes = 100;
+
+/** Refuses a stroke that no press can have come to with the blanks that are there. */
+function beyondBlanks(
+  { strikeNumber }: RecordStrikeInput,
+  { run, melt }: RunRow,
+  blanksTaken: number,
+): readonly Refusal[] {
+  const greatestStrike = strokesPerPiece * blanksTaken + idleStrokes;
+  if (strikeNumber <= greatestStrike) return [];
+  return [
+    refuse(pressRoomRefusals, 'StrikeBeyondBlanks', {
+      message: `Strike ${strikeNumber} of run ${run}: ${blanksTaken} blanks of melt ${melt} came to the press room, for which up to ${greatestStrike} strokes are taken.`,
+      field: 'strikeNumber',
+      figures: { run, strikeNumber, blanksTaken, greatestStrike },
+    }),
+  ];
+}
+
 /** Why the run takes no strike of that kind and number. */
-function runRefusals(input: RecordStrikeInput, run: RunRow | undefined): readonly Refusal[] {
+function runRefusals(input: RecordStrikeInput, found: StrikeFacts): readonly Refusal[] {
+  const { run } = found;
   const { run: named, occasion, strikeNumber } = input;
   if (!run) return [runUnknown(named)];
   if (run.state === 'closed') return [runClosed(run)];
@@ -20,6 +44,8 @@ function runRefusals(input: RecordStrikeInput, run: RunRow | undefined): readonl
       }),
     ];
   }
+  const beyond = beyondBlanks(input, run, found.blanksTaken);
+  if (beyond.length > 0) return beyond;
   const figures = { run: named, occasion };
   if (occasion === 'first' && run.firstApproved) {
     const message = `Run ${named} has an approved first strike.`;
@@ -91,6 +117,20 @@ function photographRefusals(input: RecordStrikeInput): readonly Refusal[] {
   ];
 }
 
+/** A photograph shows one face: the same file under a second one is a wrong choice. */
+function photographedTwice({ photographs }: RecordStrikeInput): readonly Refusal[] {
+  return photographs.flatMap(({ face, sha256 }, index) => {
+    const first = photographs.find((one) => one.sha256 === sha256);
+    if (!first || photographs.indexOf(first) === index) return [];
+    const other = first.face === face ? 'stands twice' : `is the one of the ${first.face}`;
+    return refuse(pressRoomRefusals, 'PhotographTwice', {
+      message: `The photograph of the ${face} ${other}.`,
+      field: 'photographs',
+      figures: { face, other: first.face, sha256 },
+    });
+  });
+}
+
 /** Every reason why a strike is not recorded: the run first, then the instruments, then the approval. */
 export function strikeRefusals(
   input: RecordStrikeInput,
@@ -104,8 +144,9 @@ export function strikeRefusals(
     }),
   );
   return [
-    ...runRefusals(input, found.run),
+    ...runRefusals(input, found),
     ...instruments,
+    ...photographedTwice(input),
     ...approvalRefusals(input, outside, found),
   ];
 }

@@ -55,6 +55,8 @@ export type RecordStrikeInput = z.infer<typeof recordStrikeInput>;
 /** What the rule of a strike knows. */
 export interface StrikeFacts {
   readonly run: RunRow | undefined;
+  /** Blanks of its melt that came to the press room so far. */
+  readonly blanksTaken: number;
   readonly standard: PieceStandard | undefined;
   readonly instruments: Readonly<Record<'mass' | 'diameter' | 'thickness', NamedInstrument>>;
   readonly examined: ExaminedRun | undefined;

@@ -12,6 +12,7 @@ import { registersStation } from '../registers/station.ts';
 import type { BoxPacked } from './bodies.ts';
 import { type TubeRow, tubes } from './books.ts';
 import { type BoxFacts, checkBox } from './box-check.ts';
+import { putUpDocket } from './docket.ts';
 import { boxesOfMelt, boxOf } from './index.ts';
 import { namedBalance } from './instrument-check.ts';
 import { meltInPutUp } from './melt-in-put-up.ts';
@@ -230,9 +231,21 @@ describe('a tube that was weighed on a balance in doubt', () => {
     expect(await pack(trial, { instrument: 'T-2' })).toMatchObject({
       refusals: [{ field: 'tubes.1', message: expect.stringContaining('was set aside') }],
     });
+    // What was set aside waits on the docket until the tube is opened.
+    const aside = async () =>
+      (await putUpDocket(trial.books)).filter(({ paper }) => paper.startsWith('put-up set aside'));
+    expect(await aside()).toMatchObject([
+      {
+        what: 'A weighing of tube T-102, booked with 20 pieces of melt M-1, was set aside.',
+        act: 'Open tube, and weigh it again',
+        path: '/put-up/tubes/T-102',
+      },
+    ]);
     const opening = { tube: 'T-102', piecesFound: 20 };
     recorded(await trial.do('open-tube', opening, 'custodian', 'storeman'));
+    expect(await aside()).toEqual([]);
     recorded(await weigh(trial, 'T-102', 180.2, { instrument: 'T-2' }));
+    expect(await aside()).toEqual([]);
     recorded(await pack(trial, { instrument: 'T-2' }));
   });
 });

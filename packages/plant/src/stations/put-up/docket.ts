@@ -3,8 +3,9 @@ import { seesBook } from '../../journal/sees-book.ts';
 import type { DocketPaper } from '../../journal/station.ts';
 import { tubes } from './books.ts';
 import { deliveriesInTransit } from './in-transit.ts';
+import { setAsidePapers } from './set-aside-papers.ts';
 
-/** Tubes that wait to be weighed again, and tubes that are stopped. */
+/** Tubes that wait to be weighed again or opened, tubes that are stopped, and what is in transit. */
 export async function putUpDocket(books: BookReader): Promise<readonly DocketPaper[]> {
   const papers: DocketPaper[] = [];
   for (const state of ['stopped', 'weigh again'] as const) {
@@ -26,6 +27,7 @@ export async function putUpDocket(books: BookReader): Promise<readonly DocketPap
       });
     }
   }
+  papers.push(...(await setAsidePapers(books)));
   papers.push(...(await transitPapers(books)));
   return papers;
 }

@@ -4,6 +4,7 @@ import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Circumstances, type Decision, defineCommand, draft } from '../../journal/station.ts';
 import type { JsonObject } from '../../ports/json.ts';
 import {
+  finenessSlip,
   isApproved,
   type PieceStandard,
   pieceStandardOf,
@@ -150,6 +151,20 @@ function sizeRefusals(
   );
 }
 
+/** A fineness of the supplier that is no figure in ‰. */
+function finenessRefusals(input: AnnounceInput, standard: PieceStandard): readonly Refusal[] {
+  return input.melts.flatMap(({ melt, supplierFinenessPerMille }, index) =>
+    supplierFinenessPerMille === null
+      ? []
+      : finenessSlip({
+          of: `Melt ${melt}`,
+          field: `melts.${index}.supplierFinenessPerMille`,
+          finenessPerMille: supplierFinenessPerMille,
+          declaredPerMille: standard.finenessDeclaredPartsPerMillion / 1000,
+        }),
+  );
+}
+
 function decideAnnouncement(input: AnnounceInput, facts: AnnounceFacts): Decision {
   const sizes = input.melts.map(({ melt }) => ({
     melt,
@@ -161,6 +176,7 @@ function decideAnnouncement(input: AnnounceInput, facts: AnnounceFacts): Decisio
     ...identityRefusals(facts),
     ...listRefusals(input, facts.list),
     ...(standard ? sizeRefusals(sizes, standard) : []),
+    ...(standard ? finenessRefusals(input, standard) : []),
   ];
   if (refusals.length > 0 || !standard) return { refusals };
   const announcement = draft(ConsignmentAnnounced, {

@@ -158,6 +158,24 @@ describe('announce-consignment', () => {
     expect(refusals[0]).toMatchObject({ refusal: 'InputNotAccepted', field });
   });
 
+  it('refuses a fineness in percent, and takes one that is merely low', async () => {
+    const trial = await makeReceivingTrial();
+    const stated = (supplierFinenessPerMille: number) => ({
+      ...second,
+      melts: [{ melt: 'M-9', supplierFinenessPerMille }],
+    });
+    const refusals = await trial.refused('announce-consignment', stated(99.933), 'custodian');
+    expect(refusals).toMatchObject([
+      {
+        refusal: 'FinenessImplausible',
+        field: 'melts.0.supplierFinenessPerMille',
+        message:
+          'Melt M-9: 99.933 ‰, less than half of the declared 999.9 ‰; written in percent it is 999.33 ‰. From 499.95 ‰ to 1000 ‰ is taken.',
+      },
+    ]);
+    await trial.recorded('announce-consignment', stated(750), 'custodian');
+  });
+
   it('is done by the custodian alone', async () => {
     const trial = await makeReceivingTrial();
     expect(await trial.refused('announce-consignment', second, 'assayer')).toMatchObject([

@@ -23,6 +23,8 @@ import {
   blanks,
   type Consignment,
   consignments,
+  type Drum,
+  drums,
   type Melt,
   melts,
   type SamplingOrder,
@@ -30,6 +32,7 @@ import {
 } from './books.ts';
 import { meltUnknown } from './drum-refusals.ts';
 import { SampleDrawn } from './entries.ts';
+import { massOfAnotherCount } from './mass-of-count.ts';
 import { PicksVerified } from './pick-entries.ts';
 import { notScanned, verificationField, verificationRefusals } from './pick-verification.ts';
 import { sampleDrawnAlready, samplesNotOrdered } from './sample-refusals.ts';
@@ -57,6 +60,7 @@ interface DrawFacts {
   readonly order: SamplingOrder | undefined;
   /** The picks where they lie now: a substitute lies elsewhere than was drawn. */
   readonly picks: readonly Blank[];
+  readonly drums: readonly Drum[];
   readonly standard: PieceStandard | undefined;
   readonly instrument: Instrument | undefined;
 }
@@ -73,6 +77,7 @@ async function drawFacts(
     consignment: melt && (await books.get(consignments, melt.consignment)),
     order: await books.get(samplingOrders, input.melt),
     picks: await books.select(blanks, { by: 'byMelt', prefix: [input.melt] }),
+    drums: await books.select(drums, { by: 'byMelt', prefix: [input.melt] }),
     standard: melt && (await pieceStandardOf(books, melt.pieceStandard)),
     instrument: await instrumentOf(books, input.instrument),
   };
@@ -110,15 +115,19 @@ function decideDraw(input: RecordDrawInput, facts: DrawFacts): Decision {
   }
   const grossMicrograms = readingMicrograms(input.gross);
   const usable = usableBalance(facts.instrument, { instrument: input.instrument, day });
+  const mass = { reading: input.gross, pieces: order.samplePieces, standard };
+  const implausible = implausibleMass({ ...mass, field: 'gross', netMicrograms: grossMicrograms });
   const refusals = [
     ...('refusal' in usable ? [usable.refusal] : []),
-    ...implausibleMass({
-      reading: input.gross,
-      field: 'gross',
-      netMicrograms: grossMicrograms,
-      pieces: order.samplePieces,
-      standard,
-    }),
+    ...implausible,
+    ...(implausible.length > 0 || 'refusal' in usable
+      ? []
+      : massOfAnotherCount({
+          ...mass,
+          melt: input.melt,
+          drums: facts.drums,
+          gainRelative: usable.balance.gainRelative,
+        })),
     ...verificationRefusals(input, facts.picks),
   ];
   if (refusals.length > 0) return { refusals };

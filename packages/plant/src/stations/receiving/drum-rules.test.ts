@@ -95,6 +95,47 @@ describe('tally-drum', () => {
     expect(await trial.recorded('tally-drum', input, 'custodian', 'inspector')).toHaveLength(1);
   });
 
+  it('asks for a reason where neither document nor weight bears the count out', async () => {
+    const trial = await makeLightTrial();
+    // 2990 g are 291 to 305 pieces of 9.8 g to 10.2612 g; the document says 300, one piece about.
+    const input = { drum: 'D-1', piecesFound: 329 };
+    expect(await trial.refused('tally-drum', input, 'custodian', 'inspector')).toEqual([
+      expect.objectContaining({
+        refusal: 'CountUnborne',
+        field: 'piecesFound',
+        message:
+          '329 pieces found in drum D-1: its document says 300, and its 2990 g are 291 to 305 pieces of Gold piece of ten grams.',
+        figures: {
+          drum: 'D-1',
+          piecesFound: 329,
+          piecesDocumented: 300,
+          netGrams: 2990,
+          fewest: 291,
+          most: 305,
+        },
+      }),
+    ]);
+    const reason = 'Counted three times; 29 blanks of the drum are thin.';
+    const outcome = await trial.do('tally-drum', { ...input, reason }, 'custodian', 'inspector');
+    expect(outcome).toMatchObject({ outcome: 'recorded', entries: [{ reason }] });
+  });
+
+  it('takes a count that either the document or the weight bears out', async () => {
+    for (const piecesFound of [291, 297, 303, 305]) {
+      const trial = await makeLightTrial();
+      const input = { drum: 'D-1', piecesFound };
+      expect(await trial.recorded('tally-drum', input, 'custodian', 'inspector')).toHaveLength(1);
+    }
+  });
+
+  it.each([3000, 611, 145, 30, 0])('refuses %i pieces of 300, whatever is said', async (found) => {
+    const trial = await makeLightTrial();
+    const input = { drum: 'D-1', piecesFound: found, reason: 'Counted twice.' };
+    expect(await trial.refused('tally-drum', input, 'custodian', 'inspector')).toMatchObject([
+      { refusal: 'CountImplausible', field: 'piecesFound', figures: { piecesDocumented: 300 } },
+    ]);
+  });
+
   it('needs two people, and a drum that has been weighed in', async () => {
     const trial = await makeAnnouncedTrial();
     const input = { drum: 'D-1', piecesFound: 300 };

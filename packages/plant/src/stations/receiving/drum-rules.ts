@@ -2,13 +2,14 @@ import { z } from 'zod';
 import type { BookReader } from '../../journal/books.ts';
 import { type Refusal, refuse } from '../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../journal/station.ts';
-import { idSchema, reasonSchema, titleSchema } from '../registers/index.ts';
+import { idSchema, pieceStandardOf, reasonSchema, titleSchema } from '../registers/index.ts';
 import type { DrumState } from './bodies.ts';
 import { type Consignment, consignments, type Drum, drums } from './books.ts';
 import { drumUnknown, orderedRefusal, stateRefusal } from './drum-refusals.ts';
 import { DrumAdmitted, DrumReturned, DrumStopped, DrumTallied } from './entries.ts';
 import { receivingRefusals } from './refusals.ts';
 import { sealHolder, sealWords } from './seal-use.ts';
+import { tallyRefusals } from './tally-refusals.ts';
 
 const station = 'receiving';
 const drumField = idSchema.meta({ title: 'Drum', description: 'Scan the label of the drum.' });
@@ -55,15 +56,27 @@ export const tallyDrum = defineCommand({
       .min(0, found)
       .max(100_000, found)
       .meta({ title: 'Pieces found', description: 'Counted one by one by two people.' }),
+    reason: reasonSchema.optional().meta({
+      title: 'Why you are sure of the count',
+      description: 'Only where neither document nor weight bears it out.',
+    }),
   }),
   roles: ['custodian', 'inspector'],
   signature: 'author and witness',
   witnessRoles: ['custodian', 'inspector', 'metal accountant', 'chief assayer'],
-  facts: drumFacts,
+  facts: async (books, input) => {
+    const facts = await drumFacts(books, input);
+    const { consignment } = facts;
+    const standard = consignment && (await pieceStandardOf(books, consignment.pieceStandard));
+    return { ...facts, standard };
+  },
   decide: (input, facts): Decision => {
     const accepted = ['needs tally', 'counted'] as const;
     const open = openDrum(facts, { drum: input.drum, accepted, act: 'tallied' });
     if ('refusals' in open) return open;
+    const refusals = facts.standard ? tallyRefusals(input, open.drum, facts.standard) : [];
+    if (refusals.length > 0) return { refusals };
+    const { reason } = input;
     const body = {
       ...fieldsOfDrum(open.drum),
       ...fieldsOfMetal(open.consignment),
@@ -73,7 +86,7 @@ export const tallyDrum = defineCommand({
     };
     const differencePieces = input.piecesFound - open.drum.piecesDocumented;
     return {
-      entries: [draft(DrumTallied, body)],
+      entries: [draft(DrumTallied, body, reason === undefined ? {} : { reason })],
       answer: { drum: input.drum, state: 'tallied', differencePieces },
     };
   },

@@ -52,15 +52,15 @@ const lotDeviationGrams = Math.sqrt((between - within) / 250);
 
 /**
  * A stand-in so that the open data set can go through the plant: the metal is not that of the coin,
- * and its fineness of one part per million says that no precious metal is guaranteed.
+ * and its fineness is the least that a standard may declare.
  */
 const standIn: PieceStandard = {
   ...goldPiece,
   pieceStandard: 'OPEN-DATA-1',
   title: 'Stand-in for an open data set: one-euro coins',
   metal: 'silver',
-  finenessDeclaredPartsPerMillion: 1,
-  finenessLimitPerMille: 0.001,
+  finenessDeclaredPartsPerMillion: 100_000,
+  finenessLimitPerMille: 100,
   massDeclaredMilligrams: figures.all.mean * 1000,
   massLeastMilligrams: 7400,
   massGreatestMilligrams: 7600,

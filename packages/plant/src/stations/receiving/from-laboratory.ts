@@ -3,6 +3,7 @@ import type { RecordedEntry } from '../../journal/entry.ts';
 import { followMeltReturn, followRuling } from './difference/read-model.ts';
 import { noteSigned } from './documents/read-model.ts';
 import { noteBlankUses } from './portions/read-model.ts';
+import { noteOwnResult } from './portions/reported/read-model.ts';
 
 /**
  * What receiving learns from the laboratory, which lies downstream: its entries fold into these books
@@ -36,9 +37,19 @@ export async function noteMeltReturned(
 export async function noteResult(
   books: BookWriter,
   entry: Told,
-  result: { readonly melt: string; readonly isSigned: boolean },
+  result: {
+    readonly melt: string;
+    readonly isSigned: boolean;
+    /** What was signed; nothing where none stands. */
+    readonly own?: {
+      readonly finenessPerMille: number;
+      readonly standardUncertaintyPerMille: number;
+    };
+  },
 ): Promise<void> {
-  await noteSigned(books, entry, result);
+  const { melt, isSigned, own = null } = result;
+  await noteSigned(books, entry, { melt, isSigned });
+  await noteOwnResult(books, entry, { melt, own });
 }
 
 /** Blanks of a sample were measured, cut, or brought back to receiving. */

@@ -38,6 +38,19 @@ export async function meltsOfConsignment(
   return books.select(melts, { by: 'byConsignment', prefix: [consignment] });
 }
 
+export type CountedDrum = Pick<Drum, 'drum' | 'melt' | 'consignment' | 'pieces'>;
+
+/** The drums whose count rests on their weighing alone, in consignments that are not sampled yet. */
+export async function drumsCountedByWeight(books: BookReader): Promise<readonly CountedDrum[]> {
+  const open = await books.select(consignments, { by: 'byState', prefix: ['announced'] });
+  const found: CountedDrum[] = [];
+  for (const { consignment } of open) {
+    const own = await books.select(drums, { by: 'byConsignment', prefix: [consignment] });
+    found.push(...own.filter(({ state }) => state === 'counted'));
+  }
+  return found;
+}
+
 /** The drums of a melt, in the order of their ids; also those sent back. */
 export async function drumsOfMelt(books: BookReader, melt: string): Promise<readonly Drum[]> {
   return books.select(drums, { by: 'byMelt', prefix: [melt] });

@@ -8,6 +8,7 @@ import type { Json, JsonObject } from '../../ports/json.ts';
 import {
   instrumentsAtPlace,
   isApproved,
+  outOfUse,
   pieceStandardOf,
   pieceStandardsOf,
   plantDay,
@@ -135,7 +136,11 @@ const receivingDesk = defineQuestion({
       pieceStandards: standards.map(({ pieceStandard, title }) => ({ pieceStandard, title })),
       balances: instruments
         .filter(({ kind }) => kind === 'balance')
-        .map(({ instrument, title, calibrationDue }) => ({ instrument, title, calibrationDue })),
+        .map((balance) => ({
+          instrument: balance.instrument,
+          title: balance.title,
+          outOfUse: outOfUse(balance, day),
+        })),
       listMappings: [...(await mappingsOfSuppliers(books))],
     };
   },

@@ -92,6 +92,20 @@ export const receivingRefusals = {
     meaning: 'The mass is less than half, or more than twice, what so many pieces weigh.',
     nextStep: 'Check the unit, the digits and the pieces, and weigh again.',
   },
+  CountUnborne: {
+    meaning:
+      'The count by hand is borne out by neither the document nor the weight of the drum, each with its own room.',
+    nextStep: 'Count the drum once more; if the count stands, say why you are sure of it.',
+  },
+  CountImplausible: {
+    meaning: 'The count by hand is less than half, or more than twice, of document and weight.',
+    nextStep:
+      'Check the digits and count again; if other pieces lie in the drum, stop it and let it go back.',
+  },
+  MassOfAnotherCount: {
+    meaning: 'The blanks weigh another mass than so many pieces of their drums.',
+    nextStep: 'Count the blanks, check the digits, and weigh them together again.',
+  },
   SamplesAlreadyOrdered: {
     meaning: 'The samples of the consignment have been ordered, and its drums stay as they are.',
     nextStep: 'Draw the samples; a melt that must go back goes through the ruling on it.',

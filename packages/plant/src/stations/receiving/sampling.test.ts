@@ -10,8 +10,10 @@ import {
   grams,
   makeAnnouncedTrial,
   makeOrderedTrial,
+  makeReceivingTrial,
   makeWeighedTrial,
   type ReceivingTrial,
+  weighings,
 } from './trial-receiving.ts';
 
 const order = { consignment: 'C-1' };
@@ -180,7 +182,16 @@ describe('order-samples', () => {
   });
 
   it('refuses a melt of which a tally left too few pieces', async () => {
-    const trial = await makeWeighedTrial();
+    const trial = await makeReceivingTrial();
+    const [d1, d2, d3] = delivery.drums;
+    const small = { ...d3, pieces: 2, gross: { text: '2.0200', unit: 'kg', typed: true } };
+    const announced = { ...delivery, drums: [d1, d2, small] };
+    await trial.recorded('announce-consignment', announced, 'custodian');
+    await trial.weigh('D-1');
+    await trial.weigh('D-2');
+    const weighing = { ...weighings['D-3'], gross: grams('2010.0'), instrument: 'BALANCE-1' };
+    await trial.recorded('weigh-drum', weighing, 'custodian');
+    await trial.do('weigh-drum', weighing, 'custodian');
     await trial.recorded('tally-drum', { drum: 'D-3', piecesFound: 1 }, 'custodian', 'inspector');
     expect(await trial.refused('order-samples', order, 'inspector')).toMatchObject([
       {
@@ -250,6 +261,41 @@ describe('record-draw', () => {
     expect(await trial.refused('record-draw', drawing, 'inspector')).toMatchObject([
       { refusal: 'SampleAlreadyDrawn', figures: { melt: 'M-2' } },
     ]);
+  });
+
+  it.each([
+    ['19 blanks', '190.02'],
+    ['21 blanks', '210.02'],
+  ])('refuses the mass of another count: %s', async (_, text) => {
+    const trial = await makeOrderedTrial();
+    const slip = { ...drawing, gross: grams(text) };
+    // D-3 weighed 2000.2 g with 200 pieces: 20 of them weigh 200.02 g, half a piece is 5.0005 g.
+    expect(await trial.refused('record-draw', slip, 'inspector')).toEqual([
+      expect.objectContaining({
+        refusal: 'MassOfAnotherCount',
+        field: 'gross',
+        message: `${Number(text)} g for 20 blanks of melt M-2, which weigh 195.02 g to 205.02 g by their drums.`,
+      }),
+    ]);
+  });
+
+  it('takes the mass of an off-weight melt as its drums have it', async () => {
+    const trial = await makeAnnouncedTrial();
+    await trial.weigh('D-1');
+    await trial.weigh('D-2');
+    // 200 blanks of 9.7 g: each is 3 % below the least mass of its standard.
+    const light = { ...weighings['D-3'], gross: grams('3940.0'), instrument: 'BALANCE-1' };
+    await trial.do('weigh-drum', light, 'custodian');
+    await trial.do('weigh-drum', light, 'custodian');
+    await trial.do('tally-drum', { drum: 'D-3', piecesFound: 200 }, 'custodian', 'inspector');
+    await orderOf(trial);
+    // Once a drum was counted by hand its weighing may be the wrong one: the standard speaks too.
+    const miscounted = { ...drawing, gross: grams('213.40') };
+    expect(await trial.refused('record-draw', miscounted, 'inspector')).toMatchObject([
+      { refusal: 'MassOfAnotherCount' },
+    ]);
+    const light20 = { ...drawing, gross: grams('194.00') };
+    expect(await trial.recorded('record-draw', light20, 'inspector')).toHaveLength(1);
   });
 
   it('refuses a mass that so few blanks cannot have, and an unknown balance', async () => {

@@ -6,6 +6,7 @@ import { DifferencesPage } from './difference/screens/differences-page.tsx';
 import { RaiseDifferencePage } from './difference/screens/raise-difference-page.tsx';
 import { CertificatePage } from './documents/screens/certificate-page.tsx';
 import { FurtherPage } from './further/screens/further-page.tsx';
+import { ExchangePage } from './portions/reported/screens/exchange-page.tsx';
 import { PortionPage } from './portions/screens/portion-page.tsx';
 import { SealPage } from './portions/screens/seal-page.tsx';
 import { ShelfPage } from './portions/screens/shelf-page.tsx';
@@ -65,6 +66,12 @@ export const screens = defineScreens([
   { path: '/receiving/portions', station, title: 'Portions', Component: ShelfPage },
   { path: '/receiving/portions/$portion', station, title: 'Portion', Component: PortionPage },
   { path: '/receiving/melts/$melt/portions', station, title: 'Portions', Component: SealPage },
+  {
+    path: '/receiving/melts/$melt/exchange',
+    station,
+    title: 'Exchange of assays',
+    Component: ExchangePage,
+  },
   {
     path: '/receiving/melts/$melt/further',
     station,

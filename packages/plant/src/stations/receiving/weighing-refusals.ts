@@ -11,6 +11,9 @@ import { receivingRefusals } from './refusals.ts';
 /** Factor by which a mass may differ from the declared one before a slip of unit or digits is certain. */
 const plausibleFactor = 2;
 
+/** Share by which the blanks of an off-weight melt may lie outside the limits of their standard. */
+export const offWeightRelative = 0.02;
+
 /** A balance with the figures that a count by weight needs. */
 export interface Balance {
   readonly instrument: string;

@@ -81,3 +81,12 @@ describe('registers-desk', () => {
     expect(await trial.ask('piece-standard', { pieceStandard: 'NONE' }, 'dies')).toBeNull();
   });
 });
+
+describe('people-names', () => {
+  it('tells everybody by what full name a sign-in name is known', async () => {
+    const trial = await makeTrial([registersStation]);
+    const person = { person: 'berta', name: 'Berta Finch', roles: ['assayer'], methods: [] };
+    await trial.do('enrol-person', person, 'chief');
+    expect(await trial.ask('people-names', {}, 'custodian')).toEqual({ berta: 'Berta Finch' });
+  });
+});

@@ -3,13 +3,15 @@ import type { Command } from '../../journal/station.ts';
 import type { JsonObject } from '../../ports/json.ts';
 import { registersRefusals } from './refusals.ts';
 
-/** The last days that registers take, and how many years from today each may lie. */
+/** The last days that are typed in, and how many years from today each may lie. */
 const yearsAhead: Readonly<Record<string, number>> = {
   until: 10,
   approvedUntil: 10,
   calibrationDue: 10,
   expires: 10,
   validUntil: 30,
+  keptUntil: 10,
+  answerBy: 2,
 };
 
 interface LastDay {

@@ -21,10 +21,17 @@ import { type ReagentLotRow, reagentLots } from './reagents/books.ts';
 import { type ReferenceMaterialRow, referenceMaterials } from './reference-materials/books.ts';
 
 export type { Die, Plant, Purchaser, Supplier } from './books.ts';
+export { refusingFarDays } from './far-days.ts';
+export { finenessSlip } from './fineness-slips.ts';
 export { daySchema, idSchema, reasonSchema, titleSchema } from './identity.ts';
 export type { SuspectIntervalRow } from './instrument-checks/books.ts';
 export { stoppedInstrument } from './instrument-checks/stopped.ts';
-export { type Instrument, type InstrumentKind, isCalibrationOverdue } from './instruments.ts';
+export {
+  type Instrument,
+  type InstrumentKind,
+  isCalibrationOverdue,
+  outOfUse,
+} from './instruments.ts';
 export { connectedInstruments, measurementOf } from './lines/queries.ts';
 export {
   isInScope,

@@ -5,6 +5,7 @@ import { instruments } from './books.ts';
 import { CalibrationRecorded, InstrumentRegistered } from './entries.ts';
 import { instrumentSchema } from './instruments.ts';
 import { registersRefusals } from './refusals.ts';
+import { weighingSlips } from './weighing-slips.ts';
 
 const station = 'registers';
 
@@ -17,7 +18,11 @@ export const registerInstrument = defineCommand({
   signature: 'author',
   facts: async (books, input) => ({ present: await books.get(instruments, input.instrument) }),
   decide: (input, { present }) => {
-    if (!present) return { entries: [draft(InstrumentRegistered, input)] };
+    if (!present) {
+      const slips = weighingSlips(input);
+      if (slips.length > 0) return { refusals: slips };
+      return { entries: [draft(InstrumentRegistered, input)] };
+    }
     const refusal = refuse(registersRefusals, 'InstrumentAlreadyRegistered', {
       message: `${input.instrument} is the id of ${present.title}, entry ${present.entry}.`,
       field: 'instrument',
@@ -56,6 +61,8 @@ export const recordCalibration = defineCommand({
       });
       return { refusals: [refusal] };
     }
+    const slips = weighingSlips(figures);
+    if (slips.length > 0) return { refusals: slips };
     return {
       entries: [draft(CalibrationRecorded, input, { instrument: input.instrument })],
     };

@@ -95,3 +95,11 @@ export type RegisteredInstrument = Readonly<z.infer<typeof instrumentSchema>>;
 export function isCalibrationOverdue(instrument: Instrument, day: string): boolean {
   return instrument.calibrationDue < day;
 }
+
+/** Why no reading of the instrument counts on that day, in a sentence; nothing where it may be used. */
+export function outOfUse(instrument: Instrument, day: string): string | null {
+  const { title, stopped, calibrationDue } = instrument;
+  if (stopped) return `${title} is stopped. ${stopped.words}`;
+  if (!isCalibrationOverdue(instrument, day)) return null;
+  return `${title} is not in use: its calibration was due on ${calibrationDue}.`;
+}

@@ -3,6 +3,8 @@ import { defineCommand, draft } from '../../journal/station.ts';
 import { dieBody } from './bodies.ts';
 import { dies, pieceStandards } from './books.ts';
 import { DieReceived, PieceStandardRegistered } from './entries.ts';
+import { finenessSlip } from './fineness-slips.ts';
+import { impurityLimitSlips } from './impurity-limit-slips.ts';
 import { pieceStandardSchema } from './piece-standard.ts';
 import { registersRefusals } from './refusals.ts';
 
@@ -19,7 +21,18 @@ export const registerPieceStandard = defineCommand({
     present: await books.get(pieceStandards, input.pieceStandard),
   }),
   decide: (input, { present }) => {
-    if (!present) return { entries: [draft(PieceStandardRegistered, input)] };
+    if (!present) {
+      const refusals = [
+        ...finenessSlip({
+          of: input.pieceStandard,
+          field: 'finenessDeclaredPartsPerMillion',
+          finenessPerMille: input.finenessDeclaredPartsPerMillion / 1000,
+        }),
+        ...impurityLimitSlips(input),
+      ];
+      if (refusals.length > 0) return { refusals };
+      return { entries: [draft(PieceStandardRegistered, input)] };
+    }
     const refusal = refuse(registersRefusals, 'PieceStandardAlreadyRegistered', {
       message: `${input.pieceStandard} is the id of ${present.title}, entry ${present.entry}.`,
       field: 'pieceStandard',

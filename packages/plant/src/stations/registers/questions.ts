@@ -49,4 +49,13 @@ const pieceStandard = defineQuestion({
   },
 });
 
-export const registersQuestions = [registersDesk, pieceStandard] as const;
+/** The full name of everybody who was ever enrolled, by sign-in name: entries bear the latter. */
+const peopleNames = defineQuestion({
+  question: 'people-names',
+  station: 'registers',
+  input: z.strictObject({}),
+  answer: async (books) =>
+    Object.fromEntries((await books.select(people)).map(({ person, name }) => [person, name])),
+});
+
+export const registersQuestions = [registersDesk, pieceStandard, peopleNames] as const;

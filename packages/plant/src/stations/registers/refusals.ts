@@ -26,6 +26,16 @@ export const registersRefusals = {
     meaning: 'The piece standard is not in the register.',
     nextStep: 'Choose a registered piece standard, or register this one first.',
   },
+  FinenessImplausible: {
+    meaning:
+      'The figure is no fineness in ‰ of this metal, but a percentage, carats or a fraction.',
+    nextStep: 'Read the document again and state the fineness in ‰.',
+  },
+  ImpurityLimitImplausible: {
+    meaning:
+      'The limit is smaller than any content that is determined, or far beyond what the fineness leaves.',
+    nextStep: 'State the limit in mg/kg: 0.01 % are 100 mg/kg.',
+  },
   SupplierAlreadyRegistered: {
     meaning: 'The id belongs to a registered supplier.',
     nextStep: 'Change that supplier, or choose another id.',
@@ -54,6 +64,10 @@ export const registersRefusals = {
     meaning:
       'A balance lacks its division, repeatability or gain, or another instrument is given them.',
     nextStep: 'State all three figures for a balance, and none for another instrument.',
+  },
+  WeighingFiguresImplausible: {
+    meaning: 'Division, repeatability or gain of the balance are such as no balance has.',
+    nextStep: 'Read the certificate again and state grams; the gain is a relative figure.',
   },
   DieAlreadyReceived: {
     meaning: 'The id belongs to a die or collar that the plant has received.',

@@ -20,6 +20,8 @@ export const searchOpened = z.strictObject({
   ),
   /** Opportunities are counted up to and with this entry. */
   countedTo: z.number().int().min(0),
+  /** The shift whose tallies differ; left out where it is the one in which the search began. */
+  forShift: z.string().exactOptional(),
 });
 
 export const causesForetold = z.strictObject({

@@ -7,6 +7,7 @@ export type SearchRow = {
   readonly search: string;
   readonly state: SearchState;
   readonly pieceStandard: string;
+  /** The shift whose tallies differ. */
   readonly shift: string;
   readonly openedEntry: number;
   readonly openedInstant: string;

@@ -11,8 +11,9 @@ import {
   defineCommand,
   draft,
 } from '../../journal/station.ts';
+import { shiftInHand } from '../account/index.ts';
 import { boxesPackedAfter } from '../put-up/index.ts';
-import { idSchema } from '../registers/index.ts';
+import { idSchema, peopleOf } from '../registers/index.ts';
 import type { CausesForetold as Foretold, SearchOpened as Opened } from './bodies.ts';
 import type { SearchRow } from './books.ts';
 import { CausesForetold, SearchOpened } from './entries.ts';
@@ -56,7 +57,15 @@ interface OpenFacts {
   readonly search: SearchFacts | undefined;
   readonly causes: Foretold['causes'];
   readonly open: readonly SearchRow[];
+  /** Who opened each of them, by full name. */
+  readonly nameOf: (person: string) => string;
+  readonly shift: string | undefined;
   readonly opportunities: Opened['opportunities'];
+}
+
+async function namesIn(books: BookReader): Promise<OpenFacts['nameOf']> {
+  const names = new Map((await peopleOf(books)).map(({ person, name }) => [person, name]));
+  return (person) => names.get(person) ?? person;
 }
 
 async function openFacts(
@@ -75,6 +84,8 @@ async function openFacts(
     search,
     causes,
     open: await openSearches(books),
+    nameOf: await namesIn(books),
+    shift: await shiftInHand(books),
     opportunities: [...opportunitiesIn(moved, tubes)],
   };
 }
@@ -99,7 +110,7 @@ function openRefusal(input: OpenInput, facts: OpenFacts): Refusal | undefined {
   const open = facts.open.find((row) => row.pieceStandard === pieceStandard);
   if (!open) return undefined;
   return refuse(searchRefusals, 'SearchAlreadyOpen', {
-    message: `${open.openedBy} has opened search ${open.search} for ${pieceStandard} in entry ${open.openedEntry}.`,
+    message: `${facts.nameOf(open.openedBy)} has opened search ${open.search} for ${pieceStandard} in entry ${open.openedEntry}.`,
     field,
     figures: { pieceStandard, search: open.search, entry: open.openedEntry },
   });
@@ -109,6 +120,7 @@ function decideOpen(input: OpenInput, facts: OpenFacts, circumstances: Circumsta
   const refusal = openRefusal(input, facts);
   if (refusal) return { refusals: [refusal] };
   const search = `S-${circumstances.nextNumber}`;
+  const isOwn = facts.shift === undefined || facts.shift === circumstances.shift;
   const residuals = (facts.search as SearchFacts).cells.map((cell) => ({
     place: cell.place as InsidePlace,
     tally: cell.tally,
@@ -120,6 +132,7 @@ function decideOpen(input: OpenInput, facts: OpenFacts, circumstances: Circumsta
     residuals,
     opportunities: facts.opportunities,
     countedTo: circumstances.nextNumber - 1,
+    ...(isOwn ? {} : { forShift: facts.shift }),
   };
   return {
     entries: [

@@ -25,12 +25,12 @@ export async function applySearchOpened(
   books: BookWriter,
   entry: RecordedEntry<SearchOpened>,
 ): Promise<void> {
-  const { search, pieceStandard, residuals, opportunities, countedTo } = entry.body;
+  const { search, pieceStandard, residuals, opportunities, countedTo, forShift } = entry.body;
   await books.put(searches, {
     search,
     state: 'open',
     pieceStandard,
-    shift: entry.shift,
+    shift: forShift ?? entry.shift,
     openedEntry: entry.number,
     openedInstant: entry.instant,
     openedBy: entry.author,

@@ -1,14 +1,15 @@
+import { placeTitle } from '../../journal/place.ts';
 import type { Posting } from '../../journal/posting.ts';
-import type { Reading } from '../../journal/reading.ts';
-import type { Json, JsonObject } from '../../ports/json.ts';
-import { Figure, Mass, ReadingFigure } from '../figure.tsx';
-import { inWords, printInstant, printNumber } from '../number-text.ts';
+import type { JsonObject } from '../../ports/json.ts';
+import { inWords, printInstant, printMicrograms, printNumber } from '../number-text.ts';
 import { Empty, Facts, Page, Part, Pending } from '../page.tsx';
 import { PathLink, ThingLink } from '../path-link.tsx';
 import type { ScreenProps } from '../screen.ts';
 import { Metal } from '../state.tsx';
 import { Table } from '../table.tsx';
+import { useNames } from '../use-names.ts';
 import { useQuestion } from '../use-question.ts';
+import { SaidBody } from './said-body.tsx';
 
 /** An entry as the question `entries` answers it. */
 export interface ShownEntry {
@@ -83,7 +84,7 @@ export function EntryPage({ params }: ScreenProps) {
             Its figures are kept from those who count: they would tell what should lie at a place.
           </p>
         ) : (
-          <Body body={entry.body} />
+          <SaidBody body={entry.body} />
         )}
       </Part>
       <p className="pages">
@@ -97,14 +98,15 @@ export function EntryPage({ params }: ScreenProps) {
 }
 
 function EntryKnown({ entry }: { readonly entry: ShownEntry }) {
+  const { nameOf } = useNames();
   return (
     <>
       <Facts
         facts={[
           ['When', printInstant(entry.instant)],
           ['Shift', entry.shift],
-          ['Who', entry.author],
-          ['Second person', entry.witness ?? 'none'],
+          ['Who', nameOf(entry.author)],
+          ['Second person', entry.witness ? nameOf(entry.witness) : 'none'],
           ['Station', inWords(entry.station)],
           ['Instrument', entry.instrument ?? 'none'],
         ]}
@@ -140,8 +142,8 @@ function Postings({ postings }: { readonly postings: readonly Posting[] }) {
         rows={keyed}
         keyOf={(row) => row.key}
         columns={[
-          { key: 'from', title: 'From', value: (row) => inWords(row.from) },
-          { key: 'to', title: 'To', value: (row) => inWords(row.to) },
+          { key: 'from', title: 'From', value: (row) => placeTitle(row.from) },
+          { key: 'to', title: 'To', value: (row) => placeTitle(row.to) },
           {
             key: 'metal',
             title: 'Metal',
@@ -156,7 +158,7 @@ function Postings({ postings }: { readonly postings: readonly Posting[] }) {
             unit: 'g',
             value: (row) => row.grossMicrograms,
             isNumber: true,
-            cell: (row) => <Mass micrograms={row.grossMicrograms} decimals={3} />,
+            cell: (row) => printMicrograms(row.grossMicrograms, 'g', 3),
           },
           {
             key: 'fine',
@@ -164,95 +166,10 @@ function Postings({ postings }: { readonly postings: readonly Posting[] }) {
             unit: 'g',
             value: (row) => row.fineMicrograms,
             isNumber: true,
-            cell: (row) => <Mass micrograms={row.fineMicrograms} decimals={3} />,
+            cell: (row) => printMicrograms(row.fineMicrograms, 'g', 3),
           },
         ]}
       />
     </Part>
-  );
-}
-
-function isReading(value: Json): value is Reading {
-  return (
-    typeof value === 'object' &&
-    value !== null &&
-    'text' in value &&
-    'unit' in value &&
-    'typed' in value
-  );
-}
-
-/** Whether a value is an object of single values and readings, so that it fits a row. */
-function isFlat(value: Json): value is JsonObject {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
-  const parts = Object.values(value as JsonObject);
-  return (
-    parts.length <= 8 &&
-    parts.every((part) => typeof part !== 'object' || part === null || isReading(part))
-  );
-}
-
-function SaidTable({ rows }: { readonly rows: readonly JsonObject[] }) {
-  const names = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  const keyed = rows.map((row, index) => ({ row, key: String(index) }));
-  return (
-    <Table<{ row: JsonObject; key: string }>
-      caption="Said in this list"
-      rows={keyed}
-      keyOf={({ key }) => key}
-      columns={names.map((name) => ({
-        key: name,
-        title: inWords(name),
-        isNumber: rows.some((row) => typeof row[name] === 'number' || isReading(row[name] ?? null)),
-        value: ({ row }) => orderValue(row[name] ?? null),
-        cell: ({ row }) => <Said value={row[name] ?? null} />,
-      }))}
-    />
-  );
-}
-
-function orderValue(value: Json): string | number | null {
-  if (isReading(value)) return Number(value.text);
-  return typeof value === 'string' || typeof value === 'number' ? value : null;
-}
-
-/** What the entry says; a body that is not for whoever asks comes empty. */
-function Body({ body }: { readonly body: JsonObject }) {
-  if (Object.keys(body).length > 0) return <Said value={body} />;
-  return <p className="faint">What it says is not shown to your role.</p>;
-}
-
-/** A value of an entry's body, laid out by its names. */
-function Said({ value }: { readonly value: Json }) {
-  if (value === null) return <span className="faint">nothing</span>;
-  if (typeof value === 'number') return <Figure value={value} />;
-  if (typeof value === 'boolean') return <>{value ? 'yes' : 'no'}</>;
-  if (typeof value === 'string') return <span className="said-text">{value}</span>;
-  if (isReading(value)) return <ReadingFigure reading={value} />;
-  if (Array.isArray(value)) {
-    if (value.length === 0) return <span className="faint">none</span>;
-    if (value.length > 1 && value.every(isFlat)) return <SaidTable rows={value} />;
-    return (
-      <ol className="said-list">
-        {(value as readonly Json[]).map((item, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: an entry's list never changes
-          <li key={index}>
-            <Said value={item} />
-          </li>
-        ))}
-      </ol>
-    );
-  }
-  return (
-    <dl className="said">
-      {Object.entries(value as JsonObject).map(([name, part]) => (
-        <div key={name}>
-          <dt>{inWords(name)}</dt>
-          <dd>
-            <Said value={part} />
-          </dd>
-        </div>
-      ))}
-    </dl>
   );
 }

@@ -1,8 +1,10 @@
 import { useState } from 'react';
+import { placeTitle } from '../../journal/place.ts';
 import { inWords, printInstant, printMicrograms, printNumber } from '../number-text.ts';
 import { Empty, Page, Pending } from '../page.tsx';
 import { PathLink } from '../path-link.tsx';
 import { Table } from '../table.tsx';
+import { useNames } from '../use-names.ts';
 import { useQuestion } from '../use-question.ts';
 import type { EntriesAnswer, ShownEntry } from './entry-page.tsx';
 
@@ -11,6 +13,7 @@ const entriesPerPage = 100;
 /** The journal: every entry in order of its number, the newest page first. */
 export function JournalPage() {
   const [from, setFrom] = useState<number | undefined>(undefined);
+  const { namesOf } = useNames();
   const input = from === undefined ? { limit: entriesPerPage } : { from, limit: entriesPerPage };
   const { answer, problem } = useQuestion<EntriesAnswer>('entries', input);
   if (!answer) {
@@ -58,7 +61,7 @@ export function JournalPage() {
           },
           { key: 'kind', title: 'What', value: (row) => inWords(row.kind) },
           { key: 'things', title: 'Speaks of', value: (row) => thingsOf(row) },
-          { key: 'people', title: 'Who', value: (row) => peopleOf(row) },
+          { key: 'people', title: 'Who', value: (row) => namesOf(row.author, row.witness) },
           { key: 'moved', title: 'Moved', value: (row) => movedOf(row) },
         ]}
       />
@@ -88,14 +91,12 @@ export function JournalPage() {
 }
 
 function thingsOf(entry: ShownEntry): string {
-  const [first, second, ...others] = entry.things.map(({ thing, id }) => `${thing} ${id}`);
+  const [first, second, ...others] = entry.things.map(
+    ({ thing, id }) => `${thing} ${thing === 'place' ? placeTitle(id).toLowerCase() : id}`,
+  );
   return [first, second, others.length > 0 ? `and ${others.length} more` : undefined]
     .filter(Boolean)
     .join(', ');
-}
-
-function peopleOf(entry: ShownEntry): string {
-  return entry.witness ? `${entry.author} with ${entry.witness}` : entry.author;
 }
 
 function movedOf(entry: ShownEntry): string {
@@ -103,7 +104,7 @@ function movedOf(entry: ShownEntry): string {
   if (!posting) return '';
   const pieces = entry.postings.reduce((sum, each) => sum + each.pieces, 0);
   const gross = entry.postings.reduce((sum, each) => sum + BigInt(each.grossMicrograms), 0n);
-  const way = `${inWords(posting.from)} → ${inWords(posting.to).toLowerCase()}`;
+  const way = `${placeTitle(posting.from)} → ${placeTitle(posting.to).toLowerCase()}`;
   const counted = pieces === 1 ? '1 piece' : `${printNumber(pieces)} pieces`;
   return `${way}: ${counted}, ${printMicrograms(gross, 'kg', 3)} kg`;
 }

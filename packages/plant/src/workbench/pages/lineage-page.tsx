@@ -4,6 +4,7 @@ import { Empty, Page, Part, Pending } from '../page.tsx';
 import { PathLink, pathTo } from '../path-link.tsx';
 import type { ScreenProps } from '../screen.ts';
 import { Table } from '../table.tsx';
+import { useNames } from '../use-names.ts';
 import { useQuestion } from '../use-question.ts';
 
 /** One thing's story, both ways: what it came out of, what happened to it, what came out of it. */
@@ -61,6 +62,7 @@ export function LineagePage({ params }: ScreenProps) {
 }
 
 function StoryLine({ entry }: { readonly entry: Lineage['entries'][number] }) {
+  const { namesOf } = useNames();
   return (
     <li>
       <time className="faint" dateTime={entry.instant}>
@@ -69,8 +71,7 @@ function StoryLine({ entry }: { readonly entry: Lineage['entries'][number] }) {
       <div>
         <PathLink to={`/journal/${entry.number}`}>{inWords(entry.kind)}</PathLink>
         <p className="story-people">
-          {entry.author}
-          {entry.witness ? ` with ${entry.witness}` : ''}
+          {namesOf(entry.author, entry.witness)}
           <span className="faint">
             {' '}
             · {inWords(entry.station)} · entry {printNumber(entry.number)}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { draftOf, inputOf, type Schema, shapeOf, withPart } from './schema-draft.ts';
+import { choicesOf, draftOf, inputOf, type Schema, shapeOf, withPart } from './schema-draft.ts';
 
 const input = z.strictObject({
   limit: z.number(),
@@ -107,5 +107,28 @@ describe('the draft of a form', () => {
     const hash = z.string().regex(/^[0-9a-f]{64}$/);
     expect(shapeOf(z.toJSONSchema(hash) as Schema)).toBe('document');
     expect(shapeOf(z.toJSONSchema(z.string()) as Schema)).toBe('text');
+  });
+});
+
+describe('the choices of a schema', () => {
+  it('names places by their signs', () => {
+    const schema = z.toJSONSchema(z.enum(['press-room', 'put-up', 'in-transit'])) as Schema;
+    expect(choicesOf(schema).map(({ label }) => label)).toEqual([
+      'Press room',
+      'Put-up',
+      'In transit',
+    ]);
+    expect(choicesOf(schema).map(({ value }) => value)).toEqual([
+      'press-room',
+      'put-up',
+      'in-transit',
+    ]);
+  });
+
+  it('leaves other choices as they stand', () => {
+    expect(choicesOf({ enum: ['press-room', 'seal'] })[0]).toEqual({
+      value: 'press-room',
+      label: 'press-room',
+    });
   });
 });

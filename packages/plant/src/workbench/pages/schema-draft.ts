@@ -1,3 +1,4 @@
+import { places, placeTitle } from '../../journal/place.ts';
 import type { Json, JsonObject } from '../../ports/json.ts';
 import { filledRows } from '../filled-rows.ts';
 import { decimalOf, localDecimalSign, typedDecimal } from '../number-text.ts';
@@ -12,6 +13,7 @@ export interface Schema {
   readonly required?: readonly string[];
   readonly items?: Schema;
   readonly minItems?: number;
+  readonly minLength?: number;
   readonly maxLength?: number;
   readonly pattern?: string;
   readonly format?: string;
@@ -83,6 +85,18 @@ export function shapeOf(schema: Schema): SchemaShape {
 /** The alternatives of a schema. */
 export function alternativesOf(schema: Schema): readonly Schema[] {
   return schema.anyOf ?? schema.oneOf ?? [];
+}
+
+/** The choices of a schema as people read them: places by their signs, everything else as it stands. */
+export function choicesOf({ enum: values = [] }: Schema): readonly {
+  readonly value: string;
+  readonly label: string;
+}[] {
+  const isPlaces = values.every((one) => (places as readonly unknown[]).includes(one));
+  return values.map((one) => ({
+    value: String(one),
+    label: isPlaces ? placeTitle(String(one)) : String(one),
+  }));
 }
 
 /** What an alternative is called: its title, or the constant that tells it from the others. */

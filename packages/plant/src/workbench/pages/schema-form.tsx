@@ -8,6 +8,7 @@ import { ReadingField } from '../reading-field.tsx';
 import {
   alternativeName,
   alternativesOf,
+  choicesOf,
   type Draft,
   draftOf,
   plainSchema,
@@ -151,7 +152,7 @@ function SchemaPart(props: SchemaPartProps) {
         <ChoiceField
           {...{ label, hint, refusal, onChange }}
           value={draft as string}
-          choices={(schema.enum ?? []).map((one) => ({ value: String(one), label: String(one) }))}
+          choices={choicesOf(schema)}
         />
       );
     case 'yes or no':

@@ -45,7 +45,7 @@ function Desk({ answer }: { readonly answer: DeskAnswer }) {
   const shown = answer.lastClose?.shift === inHand ? inHand : shift;
   return (
     <Page
-      title={answer.seesBook ? `Balance of shift ${shown}` : `Count for shift ${shown}`}
+      title={answer.seesBook ? `Balance of shift ${shift}` : `Count for shift ${shift}`}
       about={
         answer.seesBook
           ? 'Book, tally and difference of each place; pieces and grams are two ledgers'
@@ -135,7 +135,7 @@ function Counts({ answer }: { readonly answer: DeskAnswer }) {
         {
           key: 'standards',
           title: 'Look for',
-          value: ({ place }) => place.standards.map(({ title }) => title).join(', '),
+          value: ({ place }) => place.standards.map(({ title }) => title).join('; '),
         },
         {
           key: 'state',

@@ -1,4 +1,4 @@
-import type { MetalBalanceOutput } from '@cupel/calculation';
+import type { MetalBalanceInput, MetalBalanceOutput } from '@cupel/calculation';
 import {
   LimitRule,
   Metal,
@@ -11,6 +11,7 @@ import {
   Table,
 } from '../../../workbench/index.ts';
 import type { ClosingLine, ClosingPlace } from '../bodies.ts';
+import { gramSuspects, suspectWords } from '../suspects/gram-suspects.ts';
 import { placeTitle } from './desk-answer.ts';
 import { PiecesDifference } from './place-state.tsx';
 
@@ -106,12 +107,6 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
             cell: (row) => <Grams line={row} />,
           },
           ...(lines.some((line) => line.grossMicrogramsEstimated > 0) ? [estimatedColumn] : []),
-          {
-            key: 'history',
-            title: 'History',
-            value: (row) => (balanceOf(row) ? 'grams' : null),
-            cell: (row) => (balanceOf(row) ? <HistoryLink line={row} /> : '–'),
-          },
         ]}
       />
       {look.map((line) => (
@@ -120,7 +115,7 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
             word={`${placeTitle(line.place)}, ${line.pieceStandard}`}
             tone={line.gramDifference ? 'stopped' : 'look'}
           />{' '}
-          {balanceOf(line)?.words}{' '}
+          {lookWords(line)}{' '}
           {line.grossMicrogramsEstimated > 0
             ? `${printMicrograms(line.grossMicrogramsEstimated, 'g', 3)} g moved by estimate. `
             : null}
@@ -131,6 +126,15 @@ export function ClosingBalance({ places }: { readonly places: readonly ClosingPl
   );
 }
 
+/** How far the balances explain the grams of a line, and which of them to blame. */
+function lookWords(line: ClosingLine): string {
+  const output = balanceOf(line);
+  if (!output) return '';
+  const grams = output.unexplainedGrossGrams;
+  const suspects = gramSuspects(line.balance?.input as unknown as MetalBalanceInput, output);
+  return `${printNumber(Math.abs(grams), 3)} g ${grams < 0 ? 'too much' : 'missing'}. ${suspectWords(output, suspects)}`;
+}
+
 function DifferenceLink({ difference }: { readonly difference: string }) {
   return (
     <PathLink to={pathTo('/account/differences/$difference', { difference })}>
@@ -139,12 +143,14 @@ function DifferenceLink({ difference }: { readonly difference: string }) {
   );
 }
 
-function HistoryLink({ line }: { readonly line: SheetLine }) {
+/** The missing grams; following them opens how they went close after close. */
+function HistoryLink({ line, grams }: { readonly line: SheetLine; readonly grams: number }) {
   const { place, pieceStandard } = line;
   const to = pathTo('/account/history/$place/$standard', { place, standard: pieceStandard });
   return (
     <PathLink to={to}>
-      Grams<span className="unseen"> of {`${pieceStandard} in ${placeTitle(place)}`}</span>
+      {printNumber(grams, 3)}
+      <span className="unseen"> g, history of {`${pieceStandard} in ${placeTitle(place)}`}</span>
     </PathLink>
   );
 }
@@ -160,7 +166,7 @@ function LineDifference({ line }: { readonly line: ClosingLine }) {
 }
 
 /** The unexplained grams against the limits at which they are looked at; positive is missing. */
-function Grams({ line }: { readonly line: ClosingLine }) {
+function Grams({ line }: { readonly line: SheetLine }) {
   const balance = balanceOf(line);
   if (!balance) {
     const isWeighed = line.grossMicrogramsTally !== null;
@@ -178,7 +184,7 @@ function Grams({ line }: { readonly line: ClosingLine }) {
         words=""
         size="row"
       />
-      {printNumber(balance.unexplainedGrossGrams, 3)}
+      <HistoryLink line={line} grams={balance.unexplainedGrossGrams} />
     </span>
   );
 }

@@ -2,7 +2,7 @@ import type { DifferenceRow } from '../books.ts';
 import type { Comparison } from '../comparison.ts';
 import type { RackAtPlace } from '../racks/rack-answer.ts';
 
-export { placeTitle } from '../place-title.ts';
+export { placeTitle } from '../../../journal/place.ts';
 
 /** A place as the balance desk shows it. */
 export interface DeskPlace {

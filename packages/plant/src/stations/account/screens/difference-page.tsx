@@ -15,11 +15,13 @@ import {
   ThingLink,
   useCommand,
   useDraft,
+  useNames,
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { DifferenceRow } from '../books.ts';
 import { type DifferencesAnswer, placeTitle } from './desk-answer.ts';
 import { DifferenceFigure, DifferenceState } from './differences-part.tsx';
+import { GramSuspects } from './gram-suspects.tsx';
 
 const outcomes = {
   found: 'found: the metal goes back into the book',
@@ -89,11 +91,11 @@ function OneDifference({ row }: { readonly row: DifferenceRow }) {
             label="Explain difference"
             command={explain}
             notYet={
-              isOpen
-                ? draft.outcome === ''
+              !isOpen
+                ? 'It is explained.'
+                : draft.outcome === '' || draft.explanation.trim() === ''
                   ? 'Choose how it ended and say what happened.'
                   : undefined
-                : 'It is explained.'
             }
             input={() => ({ difference: row.difference, ...draft })}
           />
@@ -108,6 +110,9 @@ function OneDifference({ row }: { readonly row: DifferenceRow }) {
           <Mass micrograms={row.grossMicrogramsEstimated} decimals={3} /> moved there by estimate in
           this shift, which no balance has shown.
         </p>
+      ) : null}
+      {row.form === 'grams only' ? (
+        <GramSuspects place={row.place} shift={row.shift} pieceStandard={row.pieceStandard} />
       ) : null}
       {row.explanation ? (
         <Part title="As it was signed">
@@ -143,6 +148,7 @@ function OneDifference({ row }: { readonly row: DifferenceRow }) {
 }
 
 function Known({ row }: { readonly row: DifferenceRow }) {
+  const { namesOf } = useNames();
   const entryLink = (entry: number) => (
     <PathLink key={entry} to={`/journal/${entry}`}>
       {printNumber(entry)}
@@ -152,7 +158,7 @@ function Known({ row }: { readonly row: DifferenceRow }) {
     <Facts
       facts={[
         [
-          'Shift',
+          row.form === 'signed' ? 'Signed in shift' : 'Shift',
           <PathLink key="shift" to={`/account/shifts/${row.shift}`}>
             {row.shift}
           </PathLink>,
@@ -163,7 +169,7 @@ function Known({ row }: { readonly row: DifferenceRow }) {
         ['Melt', row.melt ? <ThingLink key="melt" thing="melt" id={row.melt} /> : 'mixed'],
         [
           row.form === 'signed' ? 'Signed' : 'Stood out at the close',
-          `${row.author} with ${row.witness}, ${printInstant(row.instant)}`,
+          `${namesOf(row.author, row.witness)}, ${printInstant(row.instant)}`,
         ],
         ['Entry', entryLink(row.entry)],
         ...(row.resolvedEntry ? [['Ended in entry', entryLink(row.resolvedEntry)] as const] : []),

@@ -1,10 +1,7 @@
-import { printMicrograms, printNumber } from '../../../workbench/index.ts';
 import type { ShiftFlow } from '../shift-flows.ts';
 import { placeTitle } from './desk-answer.ts';
+import { flowFigures } from './flow-figures.ts';
 import { bandPath, type FlowEnd, flowFrame, flowPicture } from './flow-layout.ts';
-
-const figuresOf = (item: { readonly pieces: number; readonly grossMicrograms: number }): string =>
-  `${printNumber(item.pieces)} ${item.pieces === 1 ? 'piece' : 'pieces'}, ${printMicrograms(item.grossMicrograms, 'kg', 3)} kg`;
 
 /** Where the metal of a shift came from and went: bands as thick as their gross mass. */
 export function FlowBands({ flows }: { readonly flows: readonly ShiftFlow[] }) {
@@ -25,7 +22,7 @@ export function FlowBands({ flows }: { readonly flows: readonly ShiftFlow[] }) {
             d={bandPath(band)}
           >
             <title>
-              {`${placeTitle(from)} to ${placeTitle(to)}: ${pieceStandard}, ${figuresOf(band.flow)}${estimated ? ', estimated' : ''}`}
+              {`${placeTitle(from)} to ${placeTitle(to)}: ${pieceStandard}, ${flowFigures(band.flow)}${estimated ? ', estimated' : ''}`}
             </title>
           </path>
         );
@@ -58,7 +55,7 @@ function End({ end, side }: { readonly end: FlowEnd; readonly side: 'from' | 'to
         {placeTitle(end.place)}
       </text>
       <text x={x} y={end.top + 30} textAnchor={anchor}>
-        {figuresOf(end)}
+        {flowFigures(end)}
       </text>
     </g>
   );

@@ -3,6 +3,7 @@ import {
   ChoiceField,
   CommandForm,
   Empty,
+  type OwnFieldProps,
   Page,
   Part,
   Pending,
@@ -64,10 +65,32 @@ export function ItemsPage() {
       {may ? (
         <Part title="Record">
           <ChoiceField label="What was done" value={act} choices={[...acts]} onChange={setAct} />
-          <CommandForm key={act} command={act} isMain />
+          <CommandForm
+            key={act}
+            command={act}
+            isMain
+            {...(act === 'receive-numbers' ? {} : { own: { series: SeriesField } })}
+          />
         </Part>
       ) : null}
     </Page>
+  );
+}
+
+/** The series by its name and the numbers that it holds, chosen among those that were received. */
+function SeriesField({ value, onChange, refusal }: OwnFieldProps) {
+  const { answer } = useQuestion<ItemsAnswer>('number-series');
+  return (
+    <ChoiceField
+      label="Series"
+      value={value}
+      choices={(answer?.series ?? []).map(({ series, first, last }) => ({
+        value: series,
+        label: `${series}: ${first} – ${last}`,
+      }))}
+      onChange={onChange}
+      refusal={refusal}
+    />
   );
 }
 

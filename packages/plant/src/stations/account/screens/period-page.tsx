@@ -1,10 +1,8 @@
 import {
   Empty,
-  Facts,
   FieldRow,
   MainAct,
   Page,
-  PaperLink,
   Part,
   PathLink,
   Pending,
@@ -21,14 +19,29 @@ import {
   wholeNumberOf,
 } from '../../../workbench/index.ts';
 import { type PeriodAnswer, type ShownPeriod, stateTones } from './period-answer.ts';
+import { KnownOf } from './period-known.tsx';
+import { ShiftLinks } from './period-shifts.tsx';
 import { PeriodBalances, PeriodDifferences } from './period-tables.tsx';
 
 type Known = Extract<PeriodAnswer, { readonly isKnown: true }>;
 
+const periodForm = /^\d{4}-\d{2}(-\d{2})?$/;
+
 /** A day or month: what it waits for, how it was frozen, and what was corrected afterwards. */
 export function PeriodPage({ params }: ScreenProps) {
   const period = params['period'] ?? '';
-  const { answer, problem } = useQuestion<PeriodAnswer>('period', { period });
+  const isName = periodForm.test(period);
+  const { answer, problem } = useQuestion<PeriodAnswer>('period', isName ? { period } : undefined);
+  if (!isName) {
+    return (
+      <Page title={period}>
+        <Empty
+          what="There is no day or month of this name: a day is written 2026-11-25, a month 2026-11."
+          how={<PathLink to="/account">The balance desk lists the days and months.</PathLink>}
+        />
+      </Page>
+    );
+  }
   if (!answer) {
     return (
       <Page title={period}>
@@ -51,9 +64,9 @@ export function PeriodPage({ params }: ScreenProps) {
 
 const waiting: Readonly<Record<Known['state'], string | undefined>> = {
   closed: 'It is closed.',
-  runs: 'It still runs.',
-  'shift open': 'A shift of it is open.',
-  'day open': 'A day of it is open.',
+  runs: 'It still runs; it is closed when its last shift is over and closed.',
+  'shift open': 'A shift of it is open: close that first, from the balance desk.',
+  'day open': 'A day of it is open: close that first, from the balance desk.',
   'to be closed': undefined,
 };
 
@@ -86,18 +99,6 @@ function OnePeriod({ answer }: { readonly answer: Known }) {
         </p>
       )}
     </Page>
-  );
-}
-
-function ShiftLinks({ shifts }: { readonly shifts: readonly string[] }) {
-  return (
-    <ul className="plain-list">
-      {shifts.map((shift) => (
-        <li key={shift}>
-          <PathLink to={pathTo('/account/shifts/$shift', { shift })}>{shift}</PathLink>
-        </li>
-      ))}
-    </ul>
   );
 }
 
@@ -209,68 +210,6 @@ function CorrectionFields(props: { readonly period: string; readonly closed: Sho
           explanation: draft.explanation,
         })}
       />
-    </>
-  );
-}
-
-function KnownOf({ answer }: { readonly answer: Known }) {
-  const { closed, period, length } = answer;
-  const papers =
-    length === 'month' ? (
-      <ul className="plain-list">
-        <li>
-          <PaperLink paper="month-differences" id={period}>
-            Differences, for any program (CSV)
-          </PaperLink>
-        </li>
-        <li>
-          <PaperLink paper="month-differences-workbook" id={period}>
-            Differences, as a workbook (XLSX)
-          </PaperLink>
-        </li>
-        {answer.seesBook ? (
-          <>
-            <li>
-              <PaperLink paper="month-balances" id={period}>
-                Balances of its closes, for any program (CSV)
-              </PaperLink>
-            </li>
-            <li>
-              <PaperLink paper="month-balances-workbook" id={period}>
-                Balances of its closes, as a workbook (XLSX)
-              </PaperLink>
-            </li>
-          </>
-        ) : null}
-      </ul>
-    ) : null;
-  if (!closed) {
-    return (
-      <>
-        <Facts facts={[['Shifts closed', printNumber(answer.shifts.length)]]} />
-        {papers}
-      </>
-    );
-  }
-  return (
-    <>
-      <Facts
-        facts={[
-          ['Closed', printInstant(closed.instant)],
-          ['By', `${closed.author} with ${closed.witness}`],
-          [
-            'Entry',
-            <PathLink key="entry" to={`/journal/${closed.entry}`}>
-              {printNumber(closed.entry)}
-            </PathLink>,
-          ],
-          ['Entries', `${printNumber(closed.firstEntry)} to ${printNumber(closed.lastEntry)}`],
-          ['Leaf of the last entry', <code key="leaf">{closed.lastEntryLeafHash}</code>],
-          ['Tree up to it', <code key="tree">{closed.treeHash}</code>],
-          ...(closed.days.length > 0 ? [['Days', closed.days.join(', ')] as const] : []),
-        ]}
-      />
-      {papers}
     </>
   );
 }

@@ -11,6 +11,7 @@ import {
 } from '../../../workbench/index.ts';
 import type { Comparison } from '../comparison.ts';
 import { type DeskPlace, differingLines, placeTitle } from './desk-answer.ts';
+import { GramSuspects } from './gram-suspects.tsx';
 import { SearchForThem } from './open-searches.tsx';
 import { PiecesDifference, PlaceState } from './place-state.tsx';
 import { RacksOfPlace } from './rack-counts.tsx';
@@ -77,6 +78,7 @@ export function PlaceBalance(props: {
           )}
         </Part>
       ) : null}
+      <GramSuspects place={place.place} shift={null} />
     </Page>
   );
 }

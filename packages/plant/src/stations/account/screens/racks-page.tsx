@@ -68,11 +68,13 @@ export function RacksPage() {
           <RackTable racks={answer.racks} />
         )}
       </Part>
-      {(answer?.racks ?? []).map((rack) =>
-        rack.containers && rack.containers.length > 0 ? (
-          <Content key={rack.rack} rack={rack} containers={rack.containers} />
-        ) : null,
-      )}
+      <div>
+        {(answer?.racks ?? []).map((rack) =>
+          rack.containers && rack.containers.length > 0 ? (
+            <Content key={rack.rack} rack={rack} containers={rack.containers} />
+          ) : null,
+        )}
+      </div>
       {may ? (
         <Part title="Record">
           <ChoiceField label="What was done" value={act} choices={[...acts]} onChange={setAct} />

@@ -15,6 +15,7 @@ import {
   State,
   Table,
   useMay,
+  useNames,
   useQuestion,
 } from '../../../workbench/index.ts';
 import type { HandOverRow } from '../books-periods.ts';
@@ -91,6 +92,7 @@ function Sheet(props: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer 
 }
 
 function Known({ answer, desk }: { readonly answer: ShiftAnswer; readonly desk: DeskAnswer }) {
+  const { namesOf } = useNames();
   const { closing } = answer;
   if (!closing) {
     return (
@@ -106,7 +108,7 @@ function Known({ answer, desk }: { readonly answer: ShiftAnswer; readonly desk: 
     <Facts
       facts={[
         ['Closed', printInstant(closing.instant)],
-        ['By', `${closing.author} with ${closing.witness}`],
+        ['By', namesOf(closing.author, closing.witness)],
         [
           'Entry',
           <PathLink key="entry" to={`/journal/${closing.entry}`}>
@@ -182,7 +184,7 @@ function Flows({ flows }: { readonly flows: readonly ShiftFlow[] }) {
                 title: 'Gross',
                 unit: 'g',
                 value: (row) => row.grossMicrograms,
-                cell: (row) => printMicrograms(row.grossMicrograms, 'g', 2),
+                cell: (row) => printMicrograms(row.grossMicrograms, 'g', 3),
                 isNumber: true,
               },
               {
@@ -190,7 +192,7 @@ function Flows({ flows }: { readonly flows: readonly ShiftFlow[] }) {
                 title: 'Fine',
                 unit: 'g',
                 value: (row) => row.fineMicrograms,
-                cell: (row) => printMicrograms(row.fineMicrograms, 'g', 2),
+                cell: (row) => printMicrograms(row.fineMicrograms, 'g', 3),
                 isNumber: true,
               },
             ]}

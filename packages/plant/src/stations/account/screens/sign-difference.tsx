@@ -3,6 +3,7 @@ import {
   type CommandInHand,
   emptyReading,
   FieldRow,
+  printMicrograms,
   type ReadingDraft,
   ReadingField,
   readingOf,
@@ -47,6 +48,14 @@ export function signInput(place: DeskPlace, line: Comparison, draft: SignDraft) 
     gross: readingOf(draft.gross),
     explanation: draft.explanation,
   };
+}
+
+/** What the tally shows in grams, and what becomes of them where none are signed for. */
+function gramsHint({ grossMicrogramsDifference: grams }: Comparison): string {
+  const kept = 'Empty signs for the pieces alone; the grams stay in the book.';
+  if (grams === null) return `The mass that is signed for with the pieces. ${kept}`;
+  const way = grams < 0 ? 'less' : 'more';
+  return `The tally shows ${printMicrograms(Math.abs(grams), 'g', 3)} g ${way} than the book. ${kept}`;
 }
 
 /** The fields by which a difference is signed for. */
@@ -97,7 +106,7 @@ export function SignDifferenceFields(props: {
           optional
           value={draft.gross}
           onChange={(gross) => change({ gross })}
-          hint="The mass that is signed for with the pieces."
+          hint={gramsHint(line)}
           refusal={
             sign.refusalAt('gross') ?? sign.refusalAt('gross.text') ?? sign.refusalAt('gross.unit')
           }

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import {
   Empty,
   Metal,
@@ -7,11 +8,15 @@ import {
   Pending,
   pathTo,
   printInstant,
+  printMicrograms,
+  printNumber,
   State,
   Table,
+  useMay,
+  useNames,
   useQuestion,
 } from '../../../workbench/index.ts';
-import { type DeskAnswer, sumOf } from './desk-answer.ts';
+import { type DeskAnswer, type MetalSum, sumsByMetal } from './desk-answer.ts';
 
 /** The strong room: sealed boxes, their certificates, and what has left. */
 export function CertificateDesk() {
@@ -38,15 +43,22 @@ export function CertificateDesk() {
 const certificatePath = (certificate: string): string =>
   pathTo('/certificate/certificates/$certificate', { certificate });
 
-/** A sum under a column, for those who see the book: whoever counts the room adds up for himself. */
-const sumFor = (answer: DeskAnswer, of: (row: DeskAnswer['boxes'][number]) => number) =>
-  answer.seesBook ? { sum: (rows: readonly DeskAnswer['boxes'][number][]) => sumOf(rows, of) } : {};
+/** Sums under a column, one for each metal, for those who see the book: whoever counts the room adds up for himself. */
+const sumFor = (answer: DeskAnswer, of: (sum: MetalSum) => ReactNode) =>
+  answer.seesBook
+    ? {
+        sum: (rows: readonly DeskAnswer['boxes'][number][]) =>
+          sumsByMetal(rows).map((sum) => <div key={sum.metal}>{of(sum)}</div>),
+      }
+    : {};
 
 function Boxes({ answer }: { readonly answer: DeskAnswer }) {
+  const mayIssue = useMay('issue-certificate');
+  const mayDispatch = useMay('dispatch-boxes');
   const acts = (
     <>
-      <PathLink to="/certificate/issue">Issue a certificate</PathLink>{' '}
-      <PathLink to="/certificate/dispatch">Dispatch boxes</PathLink>
+      {mayIssue ? <PathLink to="/certificate/issue">Issue a certificate</PathLink> : null}{' '}
+      {mayDispatch ? <PathLink to="/certificate/dispatch">Dispatch boxes</PathLink> : null}
     </>
   );
   return (
@@ -80,13 +92,14 @@ function Boxes({ answer }: { readonly answer: DeskAnswer }) {
                   <Metal metal={row.metal} /> {row.title}
                 </>
               ),
+              ...sumFor(answer, ({ metal }) => <Metal metal={metal} />),
             },
             {
               key: 'pieces',
               title: 'Pieces',
               value: (row) => row.pieces,
               decimals: 0,
-              ...sumFor(answer, (row) => row.pieces),
+              ...sumFor(answer, ({ pieces }) => printNumber(pieces)),
             },
             {
               key: 'fine',
@@ -94,7 +107,7 @@ function Boxes({ answer }: { readonly answer: DeskAnswer }) {
               unit: 'g',
               value: (row) => row.fineMicrograms / 1e6,
               decimals: 2,
-              ...sumFor(answer, (row) => row.fineMicrograms / 1e6),
+              ...sumFor(answer, ({ fineMicrograms }) => printMicrograms(fineMicrograms, 'g', 2)),
             },
             {
               key: 'certificate',
@@ -173,6 +186,7 @@ function Certificates({ answer }: { readonly answer: DeskAnswer }) {
 }
 
 function Dispatches({ answer }: { readonly answer: DeskAnswer }) {
+  const { namesOf } = useNames();
   return (
     <Part title="Dispatched">
       {answer.dispatches.length === 0 ? (
@@ -193,7 +207,7 @@ function Dispatches({ answer }: { readonly answer: DeskAnswer }) {
             { key: 'purchaser', title: 'To', value: (row) => row.purchaserName },
             { key: 'boxes', title: 'Boxes', value: (row) => row.boxes.join(', ') },
             { key: 'pieces', title: 'Pieces', value: (row) => row.pieces, decimals: 0 },
-            { key: 'by', title: 'By', value: (row) => `${row.author} with ${row.witness}` },
+            { key: 'by', title: 'By', value: (row) => namesOf(row.author, row.witness) },
           ]}
         />
       )}

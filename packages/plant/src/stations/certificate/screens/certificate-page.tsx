@@ -132,7 +132,7 @@ function Withdraw({ certificate }: { readonly certificate: string }) {
   const withdraw = useCommand('withdraw-certificate', { onRecorded: clear });
   if (!withdraw.description?.allowed) return null;
   return (
-    <details>
+    <details className="act-fold">
       <summary>Withdraw this certificate</summary>
       <TextField
         label="Reason"

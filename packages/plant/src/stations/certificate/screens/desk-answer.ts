@@ -27,3 +27,23 @@ export interface DeskAnswer {
 export function sumOf<Row>(rows: readonly Row[], value: (row: Row) => number): number {
   return rows.reduce((sum, row) => sum + value(row), 0);
 }
+
+/** What lies in the strong room of one metal. */
+export interface MetalSum {
+  readonly metal: string;
+  readonly pieces: number;
+  readonly fineMicrograms: number;
+}
+
+/** Sums for each metal by itself: fine gold and fine silver are never added to each other. */
+export function sumsByMetal(
+  rows: readonly Pick<StrongRoomBox, 'metal' | 'pieces' | 'fineMicrograms'>[],
+): readonly MetalSum[] {
+  return [...Map.groupBy(rows, ({ metal }) => metal)]
+    .map(([metal, own]) => ({
+      metal,
+      pieces: sumOf(own, ({ pieces }) => pieces),
+      fineMicrograms: sumOf(own, ({ fineMicrograms }) => fineMicrograms),
+    }))
+    .sort((left, right) => (left.metal < right.metal ? -1 : 1));
+}

@@ -73,32 +73,36 @@ export function IssuePage() {
         />
       }
     >
-      <div className="field-row">
-        <TextField
-          label="Certificate number"
-          kind="text"
-          value={draft.certificate}
-          onChange={(certificate) => change({ certificate })}
-          refusal={issue.refusalAt('certificate')}
-        />
-        <TextField
-          label="Replaces"
-          kind="text"
-          optional
-          hint="A withdrawn certificate."
-          value={draft.replaces}
-          onChange={(replaces) => change({ replaces })}
-          refusal={issue.refusalAt('replaces')}
-        />
-      </div>
-      <BoxChoice
-        boxes={answer.boxes.filter(({ certificate }) => certificate === null)}
-        chosen={draft.boxes}
-        onChange={(boxes) => change({ boxes })}
-        scanned={draft.scanned}
-        onScan={(scanned) => change({ scanned })}
-        refusalAt={issue.refusalAt}
-      />
+      {issue.description?.allowed === false ? null : (
+        <>
+          <div className="field-row">
+            <TextField
+              label="Certificate number"
+              kind="text"
+              value={draft.certificate}
+              onChange={(certificate) => change({ certificate })}
+              refusal={issue.refusalAt('certificate')}
+            />
+            <TextField
+              label="Replaces"
+              kind="text"
+              optional
+              hint="A withdrawn certificate."
+              value={draft.replaces}
+              onChange={(replaces) => change({ replaces })}
+              refusal={issue.refusalAt('replaces')}
+            />
+          </div>
+          <BoxChoice
+            boxes={answer.boxes.filter(({ certificate }) => certificate === null)}
+            chosen={draft.boxes}
+            onChange={(boxes) => change({ boxes })}
+            scanned={draft.scanned}
+            onScan={(scanned) => change({ scanned })}
+            refusalAt={issue.refusalAt}
+          />
+        </>
+      )}
     </Page>
   );
 }

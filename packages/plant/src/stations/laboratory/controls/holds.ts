@@ -91,7 +91,9 @@ export const madeOfRun = ({ entry, instrument, worksheet }: AssayRunRow): Made =
   titre: 'titre' in worksheet ? worksheet.titre?.assayRun : undefined,
 });
 
-const isInside = (hold: Hold, entry: number): boolean => entry > hold.from && entry < hold.through;
+/** Whether an entry is among those that a hold puts in doubt. */
+export const isInside = (hold: Hold, entry: number): boolean =>
+  entry > hold.from && entry < hold.through;
 
 /** The failed checks and wrong calibrations that put in doubt what an instrument gave in an entry. */
 async function holdsOfInstruments(

@@ -7,6 +7,7 @@ export { controlBooks } from './books.ts';
 export { holdDocket } from './hold-docket.ts';
 export { controlQuestions } from './questions.ts';
 export { controlRefusals } from './refusals.ts';
+export { setAsideDocket } from './set-aside-docket.ts';
 
 export const controlKinds = [HoldAnswered, TitreDetermined] as const;
 export const controlCommands = [answerHold, determineTitre] as const;

@@ -129,10 +129,18 @@ export class WorksheetReader {
     if (text !== '' && text !== melt) this.note(row.line, 'Melt', text, melt);
   }
 
+  /** A reading with the decimals that stand in its cell for whoever looks at it. */
   reading(row: SheetRow, { place, head, unit }: ReadingColumn): Reading {
     const cell = row.cells[place];
+    const { shown } = cell ?? {};
     const text = cell?.text ?? '';
-    const digits = cell?.kind === 'day' ? undefined : digitsIn(text);
+    if (shown === null || (shown !== undefined && Number(shown) !== Number(text))) {
+      const form = shown === null ? 'not as a plain number' : `as ${shown}`;
+      const accepted = `a cell that shows the whole reading; it holds ${text} and shows it ${form}: write it as text`;
+      this.note(row.line, head, text, accepted);
+      return { text, unit, typed: true };
+    }
+    const digits = cell?.kind === 'day' ? undefined : digitsIn(shown ?? text);
     const reading = { text: digits ?? text, unit, typed: true };
     const schema = unit === 'mm' || unit === 'µm' ? lengthReadingSchema : massReadingSchema;
     const parsed = schema.safeParse(reading);

@@ -100,16 +100,80 @@ export function shownCells(office: LibreOffice, file: NamedFile): readonly (read
   return cellsIn(bytes).map((row) => row.map(({ text }) => text));
 }
 
+const saveAsWorkbook = { filter: 'xlsx:Calc MS Excel 2007 XML', ending: 'xlsx' };
+
 /** The same table saved as a workbook by LibreOffice. */
 export function savedAsWorkbook(
   office: LibreOffice,
   file: NamedFile,
   infilter: string,
 ): Uint8Array {
-  const [bytes = new Uint8Array()] = office.convert([file], {
-    filter: 'xlsx:Calc MS Excel 2007 XML',
-    ending: 'xlsx',
-    infilter,
-  });
+  const [bytes = new Uint8Array()] = office.convert([file], { ...saveAsWorkbook, infilter });
   return bytes;
+}
+
+/** A workbook opened by LibreOffice and saved again as it stands. */
+export function savedAgain(office: LibreOffice, file: NamedFile): Uint8Array {
+  const [bytes = new Uint8Array()] = office.convert([file], saveAsWorkbook);
+  return bytes;
+}
+
+const cellTag = /<table:table-cell\b([^>]*?)(?:\/>|>([\s\S]*?)<\/table:table-cell>)/g;
+const named = (tag: string, name: string): string | undefined =>
+  new RegExp(` table:${name}="([^"]*)"`).exec(tag)?.[1];
+const times = (tag: string): number => Number(named(tag, 'number-columns-repeated') ?? 1);
+
+/** The styles of a page by which a cell holds text, whatever is typed into it. */
+function textStyles(page: string): ReadonlySet<string | undefined> {
+  const formats = [...page.matchAll(/<number:text-style style:name="(\w+)"/g)].map(
+    ([, one]) => one,
+  );
+  return new Set(
+    [...page.matchAll(/<style:style style:name="(\w+)"[^>]*style:data-style-name="(\w+)"/g)]
+      .filter(([, , format]) => formats.includes(format))
+      .map(([, name]) => name),
+  );
+}
+
+/** The columns of a page, each by the style of its cells; no more than a table of ours can have. */
+const columnStyles = (page: string): readonly (string | undefined)[] =>
+  [...page.matchAll(/<table:table-column\b([^>]*)\/>/g)]
+    .flatMap(([, tag = '']) =>
+      Array.from({ length: Math.min(30, times(tag)) }, () => named(tag, 'default-cell-style-name')),
+    )
+    .slice(0, 30);
+
+/**
+ * A workbook with texts written, in the order of reading, into the empty cells that LibreOffice formats
+ * as text: there it takes what is typed as it was typed. Saved as a workbook again.
+ */
+export function typedIntoTextCells(
+  office: LibreOffice,
+  file: NamedFile,
+  texts: readonly string[],
+): Uint8Array {
+  const flat = { filter: 'fods:OpenDocument Spreadsheet Flat XML', ending: 'fods' };
+  const page = new TextDecoder().decode(office.convert([file], flat)[0]);
+  const [isText, columns] = [textStyles(page), columnStyles(page)];
+  let typed = 0;
+  const filledRow = (row: string): string => {
+    let place = 0;
+    return row.replace(cellTag, (whole, tag: string, content?: string) => {
+      const own = columns.slice(place, place + times(tag));
+      place += times(tag);
+      if (content !== undefined) return whole;
+      return own
+        .map((column) => {
+          const style = named(tag, 'style-name') ?? column;
+          if (!isText.has(style)) return '<table:table-cell/>';
+          typed += 1;
+          return `<table:table-cell table:style-name="${style}" office:value-type="string"><text:p>${texts[typed - 1]}</text:p></table:table-cell>`;
+        })
+        .join('');
+    });
+  };
+  const [heads = '', ...rows] = page.split('</table:table-row>');
+  const filled = [heads, ...rows.map(filledRow)].join('</table:table-row>');
+  if (typed !== texts.length) throw new Error(`${typed} cells take text, not ${texts.length}`);
+  return savedAgain(office, { name: 'typed.fods', bytes: new TextEncoder().encode(filled) });
 }

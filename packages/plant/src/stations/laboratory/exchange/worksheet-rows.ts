@@ -1,4 +1,4 @@
-import type { CsvValue } from '../../../tables/csv.ts';
+import { type CsvValue, roomForReading } from '../../../tables/csv.ts';
 import type { SampledMelt } from '../melt-facts.ts';
 import { greatestDeterminations } from '../run-facts.ts';
 
@@ -24,9 +24,9 @@ export function blankSheetRows({ melt, drawn, measured }: SampledMelt): readonly
       one.forAssay ? 'yes' : '',
       one.drum,
       one.position,
-      null,
-      null,
-      null,
+      roomForReading,
+      roomForReading,
+      roomForReading,
       null,
     ]);
 }
@@ -48,9 +48,25 @@ const proofs = ['P1', 'P2'];
 export function cupellationSheetRows({ melt, measured }: SampledMelt): readonly CsvValue[][] {
   const cut = [...measured.values()].filter((row) => row.cut).map(({ blank }) => blank);
   return [
-    ...proofs.map((label) => [melt.melt, 'proof', label, null, null, null, null]),
+    ...proofs.map((label) => [
+      melt.melt,
+      'proof',
+      label,
+      null,
+      roomForReading,
+      roomForReading,
+      null,
+    ]),
     ...cut
       .slice(0, greatestDeterminations)
-      .map((blank, index) => [melt.melt, 'portion', `A${index + 1}`, blank, null, null, null]),
+      .map((blank, index) => [
+        melt.melt,
+        'portion',
+        `A${index + 1}`,
+        blank,
+        roomForReading,
+        roomForReading,
+        null,
+      ]),
   ];
 }

@@ -5,7 +5,14 @@ import { idSchema, reasonSchema } from '../../registers/index.ts';
 import { closedTrial, notSampled, type SampledMelt } from '../melt-facts.ts';
 import { greatestDeterminations, resultStands } from '../run-facts.ts';
 import { FurtherBlanksAsked } from './entries.ts';
-import { type AskFacts, askFacts, causeOf, leftForAssay, roundOnTheWay } from './need.ts';
+import {
+  type AskFacts,
+  askFacts,
+  causeOf,
+  cutNotAssayed,
+  leftForAssay,
+  roundOnTheWay,
+} from './need.ts';
 import { furtherRefusals } from './refusals.ts';
 
 const number = `a whole number from 1 to ${greatestDeterminations}`;
@@ -32,12 +39,22 @@ function waitingRefusals(sampled: SampledMelt, facts: AskFacts): readonly Refusa
     ];
   }
   const left = leftForAssay(sampled);
-  if (left.length === 0) return [];
+  if (left.length > 0) {
+    return [
+      refuse(furtherRefusals, 'BlanksForAssayLeft', {
+        message: `${left.join(', ')} of melt ${melt} ${left.length === 1 ? 'was drawn for assay and is' : 'were drawn for assay and are'} not cut.`,
+        field: 'melt',
+        figures: { melt, blanks: left },
+      }),
+    ];
+  }
+  const cut = cutNotAssayed(sampled, facts);
+  if (cut.length === 0) return [];
   return [
-    refuse(furtherRefusals, 'BlanksForAssayLeft', {
-      message: `${left.join(', ')} of melt ${melt} ${left.length === 1 ? 'was drawn for assay and is' : 'were drawn for assay and are'} not cut.`,
+    refuse(furtherRefusals, 'CutBlanksNotAssayed', {
+      message: `${cut.join(', ')} of melt ${melt} ${cut.length === 1 ? 'is' : 'are'} cut and not assayed.`,
       field: 'melt',
-      figures: { melt, blanks: left },
+      figures: { melt, blanks: cut },
     }),
   ];
 }

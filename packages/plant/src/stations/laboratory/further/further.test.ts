@@ -148,6 +148,20 @@ describe('further blanks of a melt that is undecided', () => {
     expect(refusals(await ask(trial))).toEqual(['BlanksForAssayLeft']);
     recorded(await measure(trial, 'M-1', blanks));
     recorded(await trial.do('cut-blanks', { melt: 'M-1', blanks }, 'assayer'));
+    expect(await further()).toMatchObject({ mayAskSince: null });
+    expect(await ask(trial, 1)).toMatchObject({
+      refusals: [
+        {
+          refusal: 'CutBlanksNotAssayed',
+          message: 'M-1/14, M-1/15 of melt M-1 are cut and not assayed.',
+          field: 'melt',
+          figures: { melt: 'M-1', blanks },
+        },
+      ],
+    });
+    const portions = blanks.map((blank) => [blank, 916.8] as const);
+    recorded(await cupel(trial, { assayRun: 'R-2', melt: 'M-1', portions }));
+    expect(await further()).toMatchObject({ mayAskSince: 'the verdict is undecided' });
     const [asked] = recorded(await ask(trial, 1));
     expect(asked).toMatchObject({ round: 2, pieces: 1 });
     // 15 of the 60 blanks are gone by now.
@@ -173,6 +187,9 @@ describe('asking for further blanks', () => {
     recorded(await measure(trial, 'M-1', all));
     expect(refusals(await ask(trial))).toEqual(['BlanksForAssayLeft']);
     recorded(await trial.do('cut-blanks', { melt: 'M-1', blanks: forAssay }, 'assayer'));
+    expect(refusals(await ask(trial))).toEqual(['CutBlanksNotAssayed']);
+    const portions = forAssay.map((blank) => [blank, 917.4] as const);
+    recorded(await cupel(trial, { assayRun: 'R-1', melt: 'M-1', portions }));
     expect(refusals(await ask(trial))).toEqual(['FurtherBlanksNotNeeded']);
     expect(refusals(await ask(trial, 1, 'X-1'))).toEqual(['MeltUnknown']);
   });

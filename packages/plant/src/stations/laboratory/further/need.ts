@@ -62,13 +62,25 @@ export function leftForAssay(sampled: SampledMelt): readonly string[] {
     });
 }
 
+/** Blanks that were cut and of which no determination was made, not even one that was set aside. */
+export function cutNotAssayed(
+  sampled: SampledMelt,
+  { determinations }: Pick<AskFacts, 'determinations'>,
+): readonly string[] {
+  const assayed = new Set(determinations.map(({ blank }) => blank));
+  return [...sampled.measured.values()]
+    .filter(({ blank, cut }) => cut !== null && !assayed.has(blank))
+    .map(({ blank }) => blank);
+}
+
 /** What a page says of further blanks: what was asked for, and why more may be asked for now. */
 export async function furtherAnswer(books: BookReader, sampled: SampledMelt) {
   const facts = await askFacts(books, { melt: sampled.melt.melt });
   const open = roundOnTheWay(facts);
   const { trial } = sampled;
   const isOpen = trial !== undefined && isOpenForAssay(trial);
-  const isAskable = isOpen && !open && leftForAssay(sampled).length === 0;
+  const waiting = [...leftForAssay(sampled), ...cutNotAssayed(sampled, facts)];
+  const isAskable = isOpen && !open && waiting.length === 0;
   return {
     mayAskSince: isAskable ? (causeOf(sampled, facts) ?? null) : null,
     rounds: facts.rounds.map(({ round, pieces, state, reason, askedEntry, askedAt, drawn }) => ({

@@ -10,6 +10,11 @@ export const furtherRefusals = {
     meaning: 'Blanks that were drawn for assay are whole and lie in the laboratory.',
     nextStep: 'Cut the blanks named first; ask for further ones where they do not decide the melt.',
   },
+  CutBlanksNotAssayed: {
+    meaning: 'Blanks of the melt are cut, and no determination was made of them yet.',
+    nextStep:
+      'Assay the blanks named first; ask for further ones where they do not decide the melt.',
+  },
   TooManyFurtherBlanks: {
     meaning: 'More blanks are asked for than determinations may still be added to the melt.',
     nextStep: 'Ask for as many as may still be added, or for fewer.',

@@ -1,7 +1,7 @@
 import { type FluorescenceScreenOutput, fluorescenceScreenInput } from '@cupel/calculation';
 import { z } from 'zod';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
-import { idSchema } from '../../registers/index.ts';
+import { finenessSlip, idSchema } from '../../registers/index.ts';
 import { runCalculated } from '../run-facts.ts';
 import { BlankScreened } from './entries.ts';
 import { type ScreeningFacts, screenable, screeningFacts } from './screening-facts.ts';
@@ -26,11 +26,21 @@ function decideFluorescence(input: FluorescenceCommand, facts: ScreeningFacts): 
   if ('refusals' in known) return known;
   const { standard } = known.sampled;
   const { melt, blank, instrument, ...readings } = input;
+  const declaredPerMille = standard.finenessDeclaredPartsPerMillion / 1000;
+  const slips = input.standards.flatMap(({ label, certifiedFinenessPerMille }, index) =>
+    finenessSlip({
+      of: `Standard ${label}`,
+      field: `standards.${index}.certifiedFinenessPerMille`,
+      finenessPerMille: certifiedFinenessPerMille,
+      declaredPerMille,
+    }),
+  );
+  if (slips.length > 0) return { refusals: slips };
   const computed = runCalculated<FluorescenceScreenOutput>(
     'fluorescence-screen',
     {
       label: blank,
-      declaredFinenessPerMille: standard.finenessDeclaredPartsPerMillion / 1000,
+      declaredFinenessPerMille: declaredPerMille,
       ...readings,
     },
     (field) => field,

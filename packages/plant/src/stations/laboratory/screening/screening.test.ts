@@ -93,6 +93,21 @@ describe('screen-by-fluorescence', () => {
     expect(await verdictOf(trial.books, 'M-1')).toBeUndefined();
   });
 
+  it('is refused where a matched standard is stated in percent', async () => {
+    const { trial, blank } = await sampled();
+    const standard = {
+      label: 'Matched 916',
+      certifiedFinenessPerMille: 91.66,
+      certifiedStandardUncertaintyPerMille: 0.2,
+      readings: [916.1, 917, 916.2, 917.1],
+    };
+    expect(await fluorescence(trial, blank, { standards: [standard] })).toMatchObject({
+      refusals: [
+        { refusal: 'FinenessImplausible', field: 'standards.0.certifiedFinenessPerMille' },
+      ],
+    });
+  });
+
   it('is refused for a strange blank, another instrument, a melt that was not sampled, readings of nothing', async () => {
     const { trial, blank } = await sampled();
     expect(refusals(await fluorescence(trial, 'X-9'))).toEqual(['BlankNotDrawn']);

@@ -1,4 +1,5 @@
 import { ChoiceField } from '../../../workbench/index.ts';
+import { instrumentsInUse } from './instruments-in-use.ts';
 import type { DeskInstrument } from './trial-answer.ts';
 
 /** The instrument at hand: the one chosen last, else the first of its kinds. */
@@ -7,7 +8,7 @@ export function instrumentAtHand(
   kinds: readonly string[],
   chosen: string,
 ): string {
-  const fit = instruments.filter(({ kind }) => kinds.includes(kind));
+  const { fit } = instrumentsInUse(instruments, kinds);
   return (fit.find(({ instrument }) => instrument === chosen) ?? fit[0])?.instrument ?? '';
 }
 
@@ -21,7 +22,7 @@ export function InstrumentChoice(props: {
   readonly refusal: string | undefined;
 }) {
   const { label, value, onChange, refusal, kinds } = props;
-  const fit = props.instruments.filter(({ kind }) => kinds.includes(kind));
+  const { fit, others } = instrumentsInUse(props.instruments, kinds);
   return (
     <ChoiceField
       {...{ label, value, onChange, refusal }}
@@ -30,9 +31,9 @@ export function InstrumentChoice(props: {
         label: `${title} (${instrument})`,
       }))}
       hint={
-        fit.length === 0
+        fit.length === 0 && others === undefined
           ? `No ${kinds.join(' or ')} is registered in the laboratory; the chief assayer registers one under Registers.`
-          : undefined
+          : others
       }
     />
   );

@@ -12,6 +12,7 @@ import {
   useKeptSheet,
 } from '../../../workbench/index.ts';
 import { InstrumentChoice, instrumentAtHand } from './instrument-choice.tsx';
+import { instrumentsInUse } from './instruments-in-use.ts';
 import { JudgedReading, type Measured, measures } from './judged-reading.tsx';
 import { MeltFrame, type MeltWork } from './melt-frame.tsx';
 import type { BlankLimits, DeskInstrument, ShownBlank } from './trial-answer.ts';
@@ -35,7 +36,7 @@ export function useMeasuringInstruments(instruments: readonly DeskInstrument[]) 
     micrometer: '',
   });
   // The finest balance of a laboratory stands first and weighs assays; blanks go on the last one.
-  const balances = instruments.filter(({ kind }) => kind === 'balance').toReversed();
+  const balances = instrumentsInUse(instruments, ['balance']).fit.toReversed();
   return {
     balance: instrumentAtHand(balances, ['balance'], hand.balance),
     micrometer: instrumentAtHand(instruments, gauges, hand.micrometer),

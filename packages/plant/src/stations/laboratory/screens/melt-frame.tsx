@@ -16,6 +16,7 @@ import {
   State,
   ThingLink,
 } from '../../../workbench/index.ts';
+import { ExchangedResults } from './exchanged-results.tsx';
 import { MeltContents, MeltEvidence } from './melt-evidence.tsx';
 import type { MeltAct } from './next-act.ts';
 import { StageWay, toneOfStage } from './stage-way.tsx';
@@ -76,6 +77,7 @@ export function MeltFrame(
       <Part title={props.title} aside={<OtherActs {...props} />}>
         {props.children}
       </Part>
+      <ExchangedResults melt={answer.melt} />
       <MeltEvidence answer={answer} />
     </Page>
   );

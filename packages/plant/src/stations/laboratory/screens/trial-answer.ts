@@ -156,6 +156,8 @@ export interface DeskInstrument {
   readonly title: string;
   readonly kind: string;
   readonly calibrationDue: string;
+  /** Why no reading of it counts today; nothing where it may be used. */
+  readonly outOfUse: string | null;
 }
 
 /** What the question `laboratory-desk` answers. */

@@ -10,7 +10,7 @@ const calculated = calculatedSchema as unknown as z.ZodType<Calculated>;
 export const halides = ['chloride', 'bromide'] as const;
 
 /** Where a curve came from. */
-export const curveOrigins = ['typed', 'pasted', 'file'] as const;
+export const curveOrigins = ['typed', 'pasted', 'file', 'line'] as const;
 
 /** A curve with its end point: what was found on it, and what the assayer confirmed. */
 const titratedSchema = z.strictObject({

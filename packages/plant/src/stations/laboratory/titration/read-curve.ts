@@ -1,3 +1,4 @@
+import type { PotentialUnit } from '../../../ports/instrument-dialect.ts';
 import { sheetsOfCsv } from '../../../tables/csv-sheet.ts';
 import { digitsOf, folded, type NumberForm, proposedForm } from '../../../tables/number-form.ts';
 import {
@@ -21,8 +22,6 @@ interface CurveChoice {
   readonly potentialColumn?: number;
   readonly potentialUnit?: PotentialUnit;
 }
-
-export type PotentialUnit = 'mV' | 'V';
 
 /** How a table was understood, to be looked at before it is taken. */
 interface CurveReading {

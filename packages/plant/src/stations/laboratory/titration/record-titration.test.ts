@@ -76,6 +76,11 @@ describe('a titration run', () => {
     }
   });
 
+  it('says that a curve was collected from the line of the titrator', async () => {
+    const body = await recordedRun(withFirst({ origin: 'line', fileName: null }));
+    expect(body.samples[0]?.titrated).toMatchObject({ origin: 'line', fileName: null });
+  });
+
   it('gives its parts of the uncertainty, which join to that of the portion', async () => {
     const body = await recordedRun(run());
     const [one] = body.determinations;
@@ -172,6 +177,12 @@ describe('refusals of a titration run', () => {
     expect(refusals(await trial.do('register-piece-standard', gold, 'chief'))).toEqual([
       'InputNotAccepted',
     ]);
+  });
+
+  it('takes no fineness of its silver in percent', async () => {
+    expect(await titrate(run({ silverFinenessPerMille: 99.999 }))).toMatchObject({
+      refusals: [{ refusal: 'InputNotAccepted', field: 'silverFinenessPerMille' }],
+    });
   });
 
   it('wants every vessel told apart', async () => {

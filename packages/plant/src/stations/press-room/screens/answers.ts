@@ -2,6 +2,12 @@ import type { Instrument } from '../../registers/index.ts';
 import type { StrikeLimits } from '../bodies.ts';
 import type { DeliveryRow, HoldRow, RejectRow, RunRow, StrikeRow } from '../books.ts';
 
+/** An instrument of the press room. */
+export type ShownInstrument = Instrument & {
+  /** Why no reading of it counts today; nothing where it may be used. */
+  readonly outOfUse: string | null;
+};
+
 /** A run as the questions of the press room show one. */
 export type RunShown = Omit<RunRow, 'condemned'> & { readonly piecesDeliverable: number };
 
@@ -26,7 +32,7 @@ export interface PressRoomAnswer {
   readonly runsOpen: readonly RunShown[];
   readonly runsClosed: readonly RunShown[];
   readonly holds: readonly HoldRow[];
-  readonly instruments: readonly Instrument[];
+  readonly instruments: readonly ShownInstrument[];
 }
 
 /** What the question `run` answers. */

@@ -1,35 +1,38 @@
 import { ChoiceField } from '../../../workbench/index.ts';
-import type { Instrument, InstrumentKind } from '../../registers/index.ts';
+import type { InstrumentKind } from '../../registers/index.ts';
+import type { ShownInstrument } from './answers.ts';
 
 /** The instruments of some kinds. */
 export function instrumentsOfKind(
-  instruments: readonly Instrument[],
+  instruments: readonly ShownInstrument[],
   kinds: readonly InstrumentKind[],
-): readonly Instrument[] {
+): readonly ShownInstrument[] {
   return instruments.filter(({ kind }) => kinds.includes(kind));
 }
 
 /** The instrument that stands at hand: the one used last, else the first of its kind. */
 export function instrumentAtHand(
-  instruments: readonly Instrument[],
+  instruments: readonly ShownInstrument[],
   kinds: readonly InstrumentKind[],
   used: string,
 ): string {
-  const fit = instrumentsOfKind(instruments, kinds);
+  const fit = instrumentsOfKind(instruments, kinds).filter(({ outOfUse }) => outOfUse === null);
   return (fit.find(({ instrument }) => instrument === used) ?? fit[0])?.instrument ?? '';
 }
 
 /** Which instrument gave the reading. */
 export function InstrumentChoice(props: {
   readonly label: string;
-  readonly instruments: readonly Instrument[];
+  readonly instruments: readonly ShownInstrument[];
   readonly kinds: readonly InstrumentKind[];
   readonly value: string;
   readonly onChange: (instrument: string) => void;
   readonly refusal: string | undefined;
 }) {
   const { label, value, onChange, refusal } = props;
-  const fit = instrumentsOfKind(props.instruments, props.kinds);
+  const all = instrumentsOfKind(props.instruments, props.kinds);
+  const fit = all.filter(({ outOfUse }) => outOfUse === null);
+  const others = all.flatMap(({ outOfUse }) => outOfUse ?? []);
   return (
     <ChoiceField
       {...{ label, value, onChange, refusal }}
@@ -38,9 +41,11 @@ export function InstrumentChoice(props: {
         label: `${title} (${instrument})`,
       }))}
       hint={
-        fit.length === 0
+        all.length === 0
           ? `No ${props.kinds.join(' or ')} is registered in the press room.`
-          : undefined
+          : others.length > 0
+            ? others.join(' ')
+            : undefined
       }
     />
   );

@@ -15,9 +15,8 @@ import {
   ThingLink,
   type useCommand,
 } from '../../../workbench/index.ts';
-import type { Instrument } from '../../registers/index.ts';
 import type { HoldRow } from '../books.ts';
-import type { RunAnswer, RunShown } from './answers.ts';
+import type { RunAnswer, RunShown, ShownInstrument } from './answers.ts';
 import type { RunAct } from './next-act.ts';
 import { RunStateShown } from './run-state.tsx';
 import { StrikesTable } from './strikes-table.tsx';
@@ -34,7 +33,7 @@ export interface Told {
 /** What the work on a run is given. */
 export interface RunWork {
   readonly answer: RunAnswer;
-  readonly instruments: readonly Instrument[];
+  readonly instruments: readonly ShownInstrument[];
   /** The act on the page; nothing when nothing comes next. */
   readonly act: RunAct | null;
   readonly others: readonly RunAct[];

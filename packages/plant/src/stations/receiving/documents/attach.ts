@@ -4,6 +4,7 @@ import type { BookReader } from '../../../journal/books.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
 import {
+  finenessSlip,
   idSchema,
   type PieceStandard,
   pieceStandardOf,
@@ -150,6 +151,20 @@ function wholeRefusals(input: AttachInput): readonly Refusal[] {
   });
 }
 
+/** A fineness that is no figure in ‰. */
+function finenessRefusals(input: AttachInput, standard: PieceStandard): readonly Refusal[] {
+  return input.melts.flatMap(({ melt, finenessPerMille }, index) =>
+    finenessPerMille === null
+      ? []
+      : finenessSlip({
+          of: `Melt ${melt}`,
+          field: `melts.${index}.finenessPerMille`,
+          finenessPerMille,
+          declaredPerMille: standard.finenessDeclaredPartsPerMillion / 1000,
+        }),
+  );
+}
+
 function decideAttachment(input: AttachInput, facts: AttachFacts): Decision {
   const { consignment, standard } = facts;
   if (!consignment || !standard) return { refusals: [consignmentUnknown(input.consignment)] };
@@ -165,7 +180,11 @@ function decideAttachment(input: AttachInput, facts: AttachFacts): Decision {
     return { refusals: [refusal] };
   }
   const earlier = facts.certificates.find(({ sha256 }) => sha256 === input.file.sha256);
-  const refusals = [...fileRefusals(input, earlier), ...wholeRefusals(input)];
+  const refusals = [
+    ...fileRefusals(input, earlier),
+    ...wholeRefusals(input),
+    ...finenessRefusals(input, standard),
+  ];
   if (refusals.length > 0) return { refusals };
   const named = new Set([
     ...known.map(({ melt }) => melt),

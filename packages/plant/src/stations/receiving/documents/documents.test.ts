@@ -151,6 +151,12 @@ describe('attach-certificate', () => {
       'InputNotAccepted',
       'melts.1.melt',
     ],
+    [
+      'a fineness in percent',
+      { melts: [certified('M-1', 99.993)] },
+      'FinenessImplausible',
+      'melts.0.finenessPerMille',
+    ],
   ];
   it.each(refusals)('refuses %s', async (_what, change, refusal, field) => {
     const trial = await makeAnnouncedTrial();

@@ -14,11 +14,6 @@ export const furtherRefusals = {
     meaning: 'The places of the further blanks have been drawn; a second draw would be a choice.',
     nextStep: 'Take the blanks on the list.',
   },
-  MassOfAnotherCount: {
-    meaning:
-      'The further blanks weigh by half a piece or more another mass than so many pieces of their drums.',
-    nextStep: 'Count the blanks, check the digits, and weigh them together again.',
-  },
   TooFewBlanksLeft: {
     meaning: 'The drums of the melt hold fewer blanks than are asked for.',
     nextStep: 'Let the chief assayer rule on the melt as it stands, or hand it to the umpire.',

@@ -29,17 +29,10 @@ export interface RoundFacts {
   /** Every blank of the melt that was ever drawn, of the first sample and of later rounds. */
   readonly drawn: readonly Blank[];
   readonly drums: readonly DrumLeft[];
-  /** Mean mass of a piece as the drums of the melt weighed; nothing where none was weighed. */
-  readonly meanPieceMicrograms: number | null;
+  /** The drums as they came, those sent back as well. */
+  readonly own: readonly Drum[];
   /** Pieces of the melt that the account holds at receiving. */
   readonly piecesAtReceiving: number;
-}
-
-function meanPiece(own: readonly Drum[]): number | null {
-  const weighed = own.filter(({ netMicrograms }) => netMicrograms !== null);
-  const pieces = weighed.reduce((total, drum) => total + drum.pieces, 0);
-  if (pieces === 0) return null;
-  return weighed.reduce((total, drum) => total + (drum.netMicrograms ?? 0), 0) / pieces;
 }
 
 export async function roundFacts(books: BookReader, melt: string): Promise<RoundFacts> {
@@ -51,7 +44,7 @@ export async function roundFacts(books: BookReader, melt: string): Promise<Round
     round: await openFurtherRound(books, melt),
     consignment: row && (await books.get(consignments, row.consignment)),
     drawn,
-    meanPieceMicrograms: meanPiece(own),
+    own,
     drums: own
       .filter(({ state }) => state !== 'returned')
       .map(({ drum, pieces }) => {

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import type { BookReader } from '../../../journal/books.ts';
 import { massReadingSchema, readingMicrograms } from '../../../journal/reading.ts';
-import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import {
   type Circumstances,
   type Decision,
@@ -16,11 +15,11 @@ import {
   pieceStandardOf,
   plantDay,
 } from '../../registers/index.ts';
+import { massOfAnotherCount } from '../mass-of-count.ts';
 import { notScanned, verificationField, verificationRefusals } from '../pick-verification.ts';
 import { implausibleMass, usableBalance } from '../weighing-refusals.ts';
 import type { FurtherBlanksTakenBody } from './bodies.ts';
 import { FurtherBlanksTaken } from './entries.ts';
-import { furtherRefusals } from './refusals.ts';
 import { notDrawn, openRound, picksOf, type RoundFacts, roundFacts } from './round-facts.ts';
 
 const takeInput = z.strictObject({
@@ -59,24 +58,6 @@ async function takeFacts(
   };
 }
 
-/** A refusal where so few blanks weigh by half a piece another mass than those of their drums. */
-function anotherCount(input: TakeInput, facts: TakeFacts, pieces: number): readonly Refusal[] {
-  const { meanPieceMicrograms } = facts;
-  if (meanPieceMicrograms === null) return [];
-  const grossMicrograms = readingMicrograms(input.gross);
-  const expectedMicrograms = pieces * meanPieceMicrograms;
-  if (Math.abs(grossMicrograms - expectedMicrograms) < meanPieceMicrograms / 2) return [];
-  const netGrams = grossMicrograms / 1e6;
-  const expectedGrams = Math.round(expectedMicrograms / 1e3) / 1e3;
-  return [
-    refuse(furtherRefusals, 'MassOfAnotherCount', {
-      message: `${netGrams} g for ${pieces} blanks, which weigh about ${expectedGrams} g as their drums weighed.`,
-      field: 'gross',
-      figures: { reading: input.gross.text, unit: input.gross.unit, netGrams, expectedGrams },
-    }),
-  ];
-}
-
 function decideTaking(input: TakeInput, facts: TakeFacts): Decision {
   const open = openRound(input.melt, facts);
   if ('refusal' in open) return { refusals: [open.refusal] };
@@ -98,7 +79,16 @@ function decideTaking(input: TakeInput, facts: TakeFacts): Decision {
   const refusals = [
     ...('refusal' in usable ? [usable.refusal] : []),
     ...implausible,
-    ...(implausible.length > 0 ? [] : anotherCount(input, facts, picks.length)),
+    ...(implausible.length > 0 || 'refusal' in usable
+      ? []
+      : massOfAnotherCount({
+          melt: input.melt,
+          reading: input.gross,
+          pieces: picks.length,
+          drums: facts.own,
+          standard: facts.standard,
+          gainRelative: usable.balance.gainRelative,
+        })),
     ...verificationRefusals(input, picks),
   ];
   if (refusals.length > 0) return { refusals };

@@ -1,5 +1,6 @@
 import { defineBook } from '../../../journal/books.ts';
 import type { Metal } from '../../../journal/place.ts';
+import { reportedBooks } from './reported/books.ts';
 import type { PortionParty, PortionState, Recipient } from './words.ts';
 
 /** A sealed portion of a sample. */
@@ -69,4 +70,4 @@ export const blankUse = defineBook<{ blank: string; use: BlankUse; entry: number
   key: ['blank', 'use'],
 });
 
-export const portionBooks = [blankUse, portions, sendings] as const;
+export const portionBooks = [blankUse, portions, sendings, ...reportedBooks] as const;

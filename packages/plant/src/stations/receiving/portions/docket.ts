@@ -2,8 +2,9 @@ import type { BookReader } from '../../../journal/books.ts';
 import type { DocketPaper } from '../../../journal/station.ts';
 import { plantDay } from '../../registers/index.ts';
 import { keptPortions } from './read-model.ts';
+import { exchangeDocket } from './reported/docket.ts';
 
-/** Portions whose day has passed. */
+/** Portions whose day has passed, and melts of which the other side found something else. */
 export async function portionDocket(
   books: BookReader,
   instant: string,
@@ -12,7 +13,7 @@ export async function portionDocket(
   const overdue = (await keptPortions(books)).filter(
     ({ keptUntil }) => keptUntil !== null && keptUntil < day,
   );
-  return overdue.map((row) => {
+  const kept = overdue.map((row): DocketPaper => {
     const isHere = row.state === 'sealed';
     return {
       paper: `receiving-portion-${row.portion}`,
@@ -26,4 +27,5 @@ export async function portionDocket(
       weight: 'look',
     };
   });
+  return [...kept, ...(await exchangeDocket(books))];
 }

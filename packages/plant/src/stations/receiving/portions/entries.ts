@@ -31,6 +31,7 @@ import {
   applySending,
   applyTakingBack,
 } from './read-model.ts';
+import { reportedKinds } from './reported/entries.ts';
 
 const station = 'receiving';
 const portionThing = (id: string): Thing => ({ thing: 'portion', id });
@@ -149,4 +150,5 @@ export const portionKinds = [
   PortionReturned,
   PortionDiscarded,
   PortionKept,
+  ...reportedKinds,
 ] as const;

@@ -41,17 +41,22 @@ export async function portionFacts(
   };
 }
 
+export function portionUnknown(portion: string): Refusal {
+  const message = `No portion ${portion} has been sealed.`;
+  return refuse(portionRefusals, 'PortionUnknown', {
+    message,
+    field: 'portion',
+    figures: { portion },
+  });
+}
+
 /** The portion when the act can be done with it, or the reason why not. */
 export function fitPortion(
   { portion }: PortionFacts,
   asked: { portion: string; accepted: readonly PortionState[]; act: string },
 ): { readonly portion: PortionRow } | { readonly refusals: readonly Refusal[] } {
   const field = 'portion';
-  if (!portion) {
-    const message = `No portion ${asked.portion} has been sealed.`;
-    const detail = { message, field, figures: { portion: asked.portion } };
-    return { refusals: [refuse(portionRefusals, 'PortionUnknown', detail)] };
-  }
+  if (!portion) return { refusals: [portionUnknown(asked.portion)] };
   if (asked.accepted.includes(portion.state)) return { portion };
   const message = `Portion ${portion.portion} is ${portion.state}; a portion is ${asked.act} when it is ${asked.accepted.join(' or ')}.`;
   const figures = { portion: portion.portion, state: portion.state, accepted: [...asked.accepted] };

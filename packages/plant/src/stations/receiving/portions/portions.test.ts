@@ -262,6 +262,15 @@ describe('seal-portions', () => {
   it('refuses a day that has passed, and a balance that does not count', async () => {
     const late = portion('P-1', 'reserve', { keptUntil: '2026-03-01' });
     expect(await refusedBy(seal([late]))).toMatchObject([{ refusal: 'KeptUntilPast' }]);
+    // A reserve is kept for ten years at most: 2126 is a slip of one digit.
+    const far = portion('P-1', 'reserve', { keptUntil: '2036-03-03' });
+    expect(await refusedBy(seal([far]))).toMatchObject([
+      {
+        refusal: 'DayTooFarAhead',
+        field: 'portions.0.keptUntil',
+        figures: { day: '2036-03-03', latest: '2036-03-02' },
+      },
+    ]);
     const input = { melt: 'N-1', portions: [portion('P-1', 'plant')], instrument: 'B-OLD' };
     expect(
       await refusedBy(trial.do('seal-portions', input, 'inspector', 'custodian')),
@@ -392,6 +401,10 @@ describe('a sealed portion', () => {
       keptUntil: '2027-01-31',
       state: 'sealed',
     });
+    const far = { ...keeping, keptUntil: '2127-01-31' };
+    expect(await refusedBy(trial.do('keep-portion', far, 'custodian'))).toMatchObject([
+      { refusal: 'DayTooFarAhead', field: 'keptUntil' },
+    ]);
     const past = { ...keeping, keptUntil: '2026-01-31' };
     expect(await refusedBy(trial.do('keep-portion', past, 'custodian'))).toMatchObject([
       { refusal: 'KeptUntilPast' },

@@ -7,8 +7,10 @@ import type { Json, JsonObject } from '../../../ports/json.ts';
 import { instrumentsAtPlace, pieceStandardOf, plantDay } from '../../registers/index.ts';
 import { blanks, consignments, melts, samplingOrders } from '../books.ts';
 import { isMeltInDispute } from '../difference/queries.ts';
-import { blankUse, type PortionRow, portions, sendings } from './books.ts';
+import { blankUse, type PortionRow, portions, type SendingRow, sendings } from './books.ts';
 import { heldBlanks, keptPortions, portionsOfMelt } from './read-model.ts';
+import { reportedQuestions } from './reported/questions.ts';
+import { reportsOf } from './reported/read-model.ts';
 import { recipientsOf } from './words.ts';
 
 const station = 'receiving';
@@ -50,6 +52,15 @@ const balancesOf = async (books: BookReader): Promise<Json> => {
   return found;
 };
 
+async function sendingShown(
+  books: BookReader,
+  { entry, answerBy }: SendingRow,
+  melt: string,
+): Promise<JsonObject> {
+  const reports = await reportsOf(books, melt);
+  return { entry, answerBy, isReported: reports.some(({ sending }) => sending === entry) };
+}
+
 /** One portion, with what can be done with it now. */
 const portionQuestion = defineQuestion({
   question: 'portion',
@@ -66,7 +77,7 @@ const portionQuestion = defineQuestion({
     });
     return {
       ...(await portionShown(books, row, day)),
-      sent: sent ? { entry: sent.entry, answerBy: sent.answerBy } : null,
+      sent: sent ? await sendingShown(books, sent, row.melt) : null,
       balances: await balancesOf(books),
     };
   },
@@ -125,4 +136,9 @@ const meltPortions = defineQuestion({
   },
 });
 
-export const portionQuestions = [portionsQuestion, portionQuestion, meltPortions] as const;
+export const portionQuestions = [
+  portionsQuestion,
+  portionQuestion,
+  meltPortions,
+  ...reportedQuestions,
+] as const;

@@ -1,4 +1,5 @@
 import type { RefusalMeanings } from '../../../journal/refusal.ts';
+import { reportedRefusals } from './reported/refusals.ts';
 
 /** The refusals of portions. */
 export const portionRefusals = {
@@ -66,4 +67,5 @@ export const portionRefusals = {
     meaning: 'The melt stands between plant and supplier, and its portions are evidence.',
     nextStep: 'Settle the difference first.',
   },
+  ...reportedRefusals,
 } satisfies RefusalMeanings;

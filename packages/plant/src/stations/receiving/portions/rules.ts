@@ -1,8 +1,10 @@
+import { refusingFarDays } from '../../registers/index.ts';
 import { discardPortion, keepPortion, openPortion, returnPortion } from './keep.ts';
+import { reportedCommands } from './reported/rules.ts';
 import { sealPortions } from './seal.ts';
 import { sendPortion, takeBackPortion } from './send.ts';
 
-export const portionCommands = [
+const commands = [
   sealPortions,
   sendPortion,
   takeBackPortion,
@@ -10,4 +12,7 @@ export const portionCommands = [
   returnPortion,
   discardPortion,
   keepPortion,
+  ...reportedCommands,
 ] as const;
+
+export const portionCommands = commands.map(refusingFarDays);

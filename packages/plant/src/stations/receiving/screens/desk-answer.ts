@@ -109,7 +109,8 @@ export interface DeskAnswer {
   readonly balances: readonly {
     readonly instrument: string;
     readonly title: string;
-    readonly calibrationDue: string;
+    /** Why no reading of it counts today; nothing where it may be used. */
+    readonly outOfUse: string | null;
   }[];
   /** How each supplier's packing lists are read, as confirmed. */
   readonly listMappings: readonly { readonly supplier: string; readonly mapping: ListMapping }[];

@@ -16,9 +16,11 @@ export function TallyDrum({ answer }: { readonly answer: ConsignmentAnswer }) {
   const [draft, change, clear] = useDraft(`tally drum ${answer.consignment}`, {
     drum: '',
     piecesFound: '',
+    reason: '',
   });
   const tally = useCommand('tally-drum', { onRecorded: clear });
-  const { drum, piecesFound } = draft;
+  const { drum, piecesFound, reason } = draft;
+  const isUnborne = tally.refusals.some(({ refusal }) => refusal === 'CountUnborne');
   const isComplete = drum !== '' && piecesFound !== '';
   return (
     <ConsignmentFrame
@@ -28,7 +30,11 @@ export function TallyDrum({ answer }: { readonly answer: ConsignmentAnswer }) {
         <MainAct
           label="Record tally"
           command={tally}
-          input={() => ({ drum, piecesFound: wholeNumberOf(piecesFound) })}
+          input={() => ({
+            drum,
+            piecesFound: wholeNumberOf(piecesFound),
+            ...(reason === '' ? {} : { reason }),
+          })}
           notYet={isComplete ? undefined : 'Scan the drum and count its pieces one by one.'}
         />
       }
@@ -52,6 +58,17 @@ export function TallyDrum({ answer }: { readonly answer: ConsignmentAnswer }) {
             refusal={tally.refusalAt('piecesFound')}
           />
         </FieldRow>
+        {isUnborne || reason !== '' ? (
+          <TextField
+            label="Why you are sure of the count"
+            kind="long"
+            value={reason}
+            onChange={(value) => change({ reason: value })}
+            hint="Only once the drum has been counted again."
+            refusal={tally.refusalAt('reason')}
+            optional
+          />
+        ) : null}
       </Part>
     </ConsignmentFrame>
   );

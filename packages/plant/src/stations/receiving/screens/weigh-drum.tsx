@@ -29,9 +29,15 @@ const emptyDrum = {
 const chosenDrum = (): string => new URLSearchParams(location.search).get('drum') ?? '';
 
 /** The first balance whose readings count today. */
-function usualBalance({ balances, day }: DeskAnswer): string {
-  const calibrated = balances.find(({ calibrationDue }) => calibrationDue >= day);
-  return (calibrated ?? balances[0])?.instrument ?? '';
+function usualBalance({ balances }: DeskAnswer): string {
+  return balances.find(({ outOfUse }) => outOfUse === null)?.instrument ?? '';
+}
+
+/** Why a balance of receiving is not offered. */
+function balancesHint({ balances }: DeskAnswer): string | undefined {
+  if (balances.length === 0) return 'No balance is registered at receiving.';
+  const others = balances.flatMap(({ outOfUse }) => outOfUse ?? []);
+  return others.length === 0 ? undefined : others.join(' ');
 }
 
 /** Weighing drums one after the other: scan the drum, scan its seal, weigh it. */
@@ -111,12 +117,14 @@ export function WeighDrum(props: {
         <ChoiceField
           label="Balance"
           value={instrument}
-          choices={desk.balances.map((balance) => ({
-            value: balance.instrument,
-            label: `${balance.title} (${balance.instrument})`,
-          }))}
+          choices={desk.balances
+            .filter(({ outOfUse }) => outOfUse === null)
+            .map((balance) => ({
+              value: balance.instrument,
+              label: `${balance.title} (${balance.instrument})`,
+            }))}
           onChange={(value) => change({ instrument: value })}
-          hint={desk.balances.length === 0 ? 'No balance is registered at receiving.' : undefined}
+          hint={balancesHint(desk)}
           refusal={weigh.refusalAt('instrument')}
         />
       </Part>

@@ -7,10 +7,11 @@ import { reasonSchema } from '../identity.ts';
 import { instrumentId } from '../instruments.ts';
 import { registersRefusals } from '../refusals.ts';
 import { checkSchema } from './bodies.ts';
-import { type SuspectIntervalRow, suspectIntervals } from './books.ts';
+import { instrumentChecks, type SuspectIntervalRow, suspectIntervals } from './books.ts';
 import { CalibrationDoubted, InstrumentChecked } from './entries.ts';
 import { judgeCheck, wordsOfCheck } from './judge.ts';
 import { instrumentCheckRefusals } from './refusals.ts';
+import { wideLimit } from './wide-limit.ts';
 
 const instrumentUnknown = (instrument: string): Refusal =>
   refuse(registersRefusals, 'InstrumentUnknown', {
@@ -24,11 +25,22 @@ const recordInstrumentCheck = defineCommand({
   command: 'record-instrument-check',
   station: 'registers',
   title: 'Record instrument check',
-  input: z.strictObject({ instrument: instrumentId, check: checkSchema }),
+  input: z.strictObject({
+    instrument: instrumentId,
+    check: checkSchema,
+    reason: reasonSchema.optional().meta({
+      title: 'Why the limit is so wide',
+      description: 'Only where it is far beyond what the balance shows.',
+    }),
+  }),
   roles: ['chief assayer', 'assayer', 'inspector', 'custodian'],
   signature: 'none',
-  facts: async (books, input) => books.get(instruments, input.instrument),
-  decide: ({ instrument, check }, row) => {
+  facts: async (books, input) => {
+    const newest = { prefix: [input.instrument], descending: true, limit: 1 };
+    const [last] = await books.select(instrumentChecks, newest);
+    return { row: await books.get(instruments, input.instrument), earlier: last?.limit };
+  },
+  decide: ({ instrument, check, reason }, { row, earlier }) => {
     if (!row) return { refusals: [instrumentUnknown(instrument)] };
     if ((row.kind === 'balance') !== (check.kind === 'weights')) {
       const accepted = row.kind === 'balance' ? 'weights' : 'values';
@@ -40,11 +52,19 @@ const recordInstrumentCheck = defineCommand({
       return { refusals: [refusal] };
     }
     const judged = judgeCheck(check, row);
+    // What fails even so is recorded: the balance stops.
+    const known = { reason, earlierMilligrams: earlier };
+    const wide = judged.passes ? wideLimit(check, row, known) : [];
+    if (wide.length > 0) return { refusals: wide };
     const lastGood = row.lastGood ?? row.entry;
     const words = `${judged.passes ? 'Passes.' : `${row.title} does not pass and is stopped.`} ${wordsOfCheck(judged)}`;
     return {
       entries: [
-        draft(InstrumentChecked, { instrument, check, ...judged, lastGood }, { instrument }),
+        draft(
+          InstrumentChecked,
+          { instrument, check, ...judged, lastGood },
+          { instrument, ...(reason === undefined ? {} : { reason }) },
+        ),
       ],
       answer: { instrument, passes: judged.passes, words },
     };

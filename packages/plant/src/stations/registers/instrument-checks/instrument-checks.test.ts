@@ -53,6 +53,34 @@ describe('an intermediate check', () => {
     });
   });
 
+  it('asks for a reason where its limit is ten times what the register says of the balance', async () => {
+    const { trial } = await withBalance();
+    const sound = weigh('200.0');
+    const wide = { ...sound, check: { ...sound.check, limit: grams('4') } };
+    // Three times the root of 0.1² + (0.1 / √12)² is 0.3123 g, and of the gain 0.012 g beside: 0.3126 g.
+    expect(await trial.refused('record-instrument-check', wide, 'inspector')).toEqual([
+      expect.objectContaining({
+        refusal: 'CheckLimitWide',
+        field: 'check.limit',
+        message:
+          'A limit of 4 g lets pass what Drum balance never shows: by its division and repeatability its readings lie within 0.312 g. Up to 3.12 g are taken without a reason.',
+        figures: { instrument: 'BALANCE-1', limitGrams: 4, usualGrams: 0.312, mostGrams: 3.12 },
+      }),
+    ]);
+    const reason = 'Accepted for scrap only.';
+    const outcome = await trial.do('record-instrument-check', { ...wide, reason }, 'inspector');
+    expect(outcome).toMatchObject({ outcome: 'recorded', entries: [{ reason }] });
+    // The next day it is known; and what fails even so stops the balance at once.
+    await trial.recorded('record-instrument-check', wide, 'inspector');
+    const off = weigh('210.0');
+    const failing = { ...off, check: { ...off.check, limit: grams('5') } };
+    expect(await trial.recorded('record-instrument-check', failing, 'inspector')).toMatchObject([
+      { body: { passes: false } },
+    ]);
+    const inTime = { ...sound, check: { ...sound.check, limit: grams('3.1') } };
+    await trial.recorded('record-instrument-check', inTime, 'inspector');
+  });
+
   it('stops the instrument when it fails, from its last good check on', async () => {
     const { trial, check, row } = await withBalance();
     await check('200.0');

@@ -12,6 +12,10 @@ export const instrumentCheckRefusals = {
     meaning: 'The present calibration of the instrument was found wrong before.',
     nextStep: 'Let the instrument be calibrated anew; answer for what the doubt holds.',
   },
+  CheckLimitWide: {
+    meaning: 'The limit of the check is more than ten times what the balance shows by its figures.',
+    nextStep: 'Look at the unit and the digits of the limit; if it is meant, say why.',
+  },
   CheckUnfit: {
     meaning: 'A balance is checked with weights, any other instrument with values.',
     nextStep: 'Record the check in the form for this kind of instrument.',

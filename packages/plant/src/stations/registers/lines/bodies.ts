@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { readingUnits } from '../../../journal/reading.ts';
+import { partingMarks, potentialUnits } from '../../../ports/instrument-dialect.ts';
 import { baudRates, flowControls, lineEnds, parities } from '../../../ports/instrument-line.ts';
 import { instrumentId } from '../instruments.ts';
 
@@ -75,8 +76,23 @@ const dialect = z.discriminatedUnion(
         .enum(readingUnits, `one of ${readingUnits.join(', ')}`)
         .meta({ title: 'Unit', description: 'Of a line that names none.' }),
     }),
+    z
+      .strictObject({
+        shape: z.literal('volume and potential'),
+        decimalSign,
+        partedBy: z
+          .enum(partingMarks, `one of ${partingMarks.join(', ')}`)
+          .meta({ title: 'Parted by', description: 'What stands between volume and potential.' }),
+        potentialUnit: z
+          .enum(potentialUnits, `one of ${potentialUnits.join(', ')}`)
+          .meta({ title: 'Unit of the potential', description: 'Volumes are in mL.' }),
+      })
+      .refine(({ decimalSign: sign, partedBy }) => sign !== 'comma' || partedBy !== 'comma', {
+        error: 'another mark than the decimal sign',
+        path: ['partedBy'],
+      }),
   ],
-  'one of the shapes status first, unit when stable, number alone',
+  'one of the shapes status first, unit when stable, number alone, volume and potential',
 );
 
 const askText = '1 to 40 printable characters of ASCII';

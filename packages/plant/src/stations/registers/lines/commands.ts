@@ -44,6 +44,21 @@ function sendsNothing({ kind, title }: InstrumentRow): readonly Refusal[] {
   ];
 }
 
+/** Points of a titration come from a burette with its electrode, and from nothing else. */
+function otherShape({ dialect }: InstrumentConnected, { kind, title }: InstrumentRow) {
+  const sendsPoints = dialect.shape === 'volume and potential';
+  if (!sendingKinds.includes(kind) || sendsPoints === (kind === 'burette')) return [];
+  return [
+    refuse(lineRefusals, 'ShapeUnfit', {
+      message: sendsPoints
+        ? `${title} is a ${kind}; volumes with potentials come from a burette.`
+        : `${title} is a burette; its lines are volumes with potentials.`,
+      field: 'dialect.shape',
+      figures: { kind, shape: dialect.shape },
+    }),
+  ];
+}
+
 function lineTaken(input: InstrumentConnected, { onLine }: ConnectFacts): readonly Refusal[] {
   const other = onLine.find(({ instrument }) => instrument !== input.instrument);
   if (!other) return [];
@@ -71,6 +86,7 @@ function decideConnecting(input: InstrumentConnected, facts: ConnectFacts): Deci
   if (!facts.registered) return { refusals: [unknown(input.instrument)] };
   const refusals = [
     ...sendsNothing(facts.registered),
+    ...otherShape(input, facts.registered),
     ...lineTaken(input, facts),
     ...stabilityNotTold(input),
   ];

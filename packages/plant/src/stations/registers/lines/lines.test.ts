@@ -36,6 +36,19 @@ const onSocket = {
   dialect: { shape: 'number alone', decimalSign: 'comma', unit: 'mm' },
 };
 
+const titrator = {
+  instrument: 'BURETTE-1',
+  line: { kind: 'tcp', host: 'titrator.plant', port: 4002 },
+  asks: null,
+  sendsAllTheTime: true,
+  dialect: {
+    shape: 'volume and potential',
+    decimalSign: 'point',
+    partedBy: 'semicolon',
+    potentialUnit: 'mV',
+  },
+};
+
 const noWeighing = { divisionGrams: null, repeatabilityGrams: null, gainRelative: null };
 
 async function registered(): Promise<RegistersTrial> {
@@ -45,6 +58,8 @@ async function registered(): Promise<RegistersTrial> {
   await trial.recorded('register-instrument', { ...gauge, kind: 'gauge' });
   const press = { ...gauge, instrument: 'PRESS-1', title: 'Press', kind: 'press' };
   await trial.recorded('register-instrument', press);
+  const burette = { ...gauge, instrument: 'BURETTE-1', title: 'Burette', kind: 'burette' };
+  await trial.recorded('register-instrument', burette);
   return trial;
 }
 
@@ -74,6 +89,13 @@ describe('an instrument', () => {
     const hardness = { ...onSocket, dialect: { ...onSocket.dialect, unit: 'HV' } };
     await trial.recorded('connect-instrument', hardness);
     expect(await connectedInstruments(trial.books)).toMatchObject([{ measures: 'hardness' }]);
+  });
+
+  it('titrates when it is a burette, and is no measuring instrument of a field', async () => {
+    const trial = await registered();
+    await trial.recorded('connect-instrument', titrator);
+    expect(await connectedInstruments(trial.books)).toMatchObject([{ measures: 'titration' }]);
+    expect(await measurementOf(trial.books, 'BURETTE-1')).toBeUndefined();
   });
 
   it('of the register measures by its kind; a gauge may measure this or that', async () => {
@@ -109,6 +131,18 @@ describe('connecting is refused', () => {
       { instrument: 'PRESS-1' },
     ],
     [
+      'volumes with potentials that come from no burette',
+      'ShapeUnfit',
+      'dialect.shape',
+      { dialect: titrator.dialect },
+    ],
+    [
+      'a burette that sends single numbers',
+      'ShapeUnfit',
+      'dialect.shape',
+      { ...titrator, dialect: statusFirst },
+    ],
+    [
       'numbers all the time that do not say whether they are stable',
       'StabilityNotTold',
       'sendsAllTheTime',
@@ -128,7 +162,7 @@ describe('connecting is refused', () => {
     const trial = await registered();
     await trial.recorded('connect-instrument', { ...onSerial, line });
     expect(await trial.refused('connect-instrument', { ...onSocket, line })).toMatchObject([
-      { refusal: 'LineTaken', field, figures: { instrument: 'BALANCE-1', entry: 4 } },
+      { refusal: 'LineTaken', field, figures: { instrument: 'BALANCE-1', entry: 5 } },
     ]);
   });
 
@@ -140,6 +174,11 @@ describe('connecting is refused', () => {
     ['no port', { line: { kind: 'tcp', host: 'bench', port: 0 } }, 'line.port'],
     ['a line end in the text', { asks: { text: 'A\r\nB', end: 'CR' } }, 'asks.text'],
     ['one mark for two states', { dialect: { ...statusFirst, unstable: 'ST' } }, 'dialect.stable'],
+    [
+      'a decimal sign that also parts the two',
+      { ...titrator, dialect: { ...titrator.dialect, decimalSign: 'comma', partedBy: 'comma' } },
+      'dialect.partedBy',
+    ],
     ['an empty mark', { dialect: { ...statusFirst, overload: '' } }, 'dialect.overload'],
   ])('with %s: InputNotAccepted', async (_what, change, field) => {
     const trial = await registered();

@@ -13,11 +13,17 @@ export function endOf(line: LineSettings): string {
   return line.kind === 'serial' ? line.path : `${line.host.toLowerCase()}:${line.port}`;
 }
 
-/** The kinds of instruments whose lines can be readings. */
-export const sendingKinds: readonly InstrumentKind[] = ['balance', 'micrometer', 'gauge'];
+/** The kinds of instruments whose lines can be readings, or the points of a titration. */
+export const sendingKinds: readonly InstrumentKind[] = [
+  'balance',
+  'micrometer',
+  'gauge',
+  'burette',
+];
 
 function measuresOf(kind: InstrumentKind, { dialect }: InstrumentLineRow): Measurement {
   if (kind === 'balance') return 'mass';
+  if (kind === 'burette') return 'titration';
   return dialect.shape === 'number alone' && dialect.unit === 'HV' ? 'hardness' : 'length';
 }
 

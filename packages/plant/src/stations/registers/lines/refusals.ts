@@ -4,7 +4,11 @@ import type { RefusalMeanings } from '../../../journal/refusal.ts';
 export const lineRefusals = {
   InstrumentSendsNoReadings: {
     meaning: 'The instrument is none whose lines can be readings.',
-    nextStep: 'Connect a balance, a micrometer or a gauge.',
+    nextStep: 'Connect a balance, a micrometer, a gauge or a burette.',
+  },
+  ShapeUnfit: {
+    meaning: 'Lines of this shape do not come from an instrument of that kind.',
+    nextStep: 'Choose volume and potential for a burette, and another shape for all others.',
   },
   LineTaken: {
     meaning: 'Another instrument is read on the line.',

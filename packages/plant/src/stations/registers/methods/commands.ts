@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { BookReader } from '../../../journal/books.ts';
 import { type Refusal, refuse } from '../../../journal/refusal.ts';
 import { type Decision, defineCommand, draft } from '../../../journal/station.ts';
+import { finenessSlip } from '../fineness-slips.ts';
 import { methodFields } from './bodies.ts';
 import { methodsInForce } from './books.ts';
 import { MethodStated } from './entries.ts';
@@ -75,6 +76,11 @@ function overlaps(input: StateInput, beside: readonly MethodEdition[]): readonly
 function decideStating(input: StateInput, { present, beside }: StatingFacts): Decision {
   const refusals = [
     ...calculationUnknown(input),
+    ...finenessSlip({
+      of: input.title,
+      field: 'scope.greatestPerMille',
+      finenessPerMille: input.scope.greatestPerMille,
+    }),
     ...isAnother(input, present),
     ...overlaps(input, beside),
   ];

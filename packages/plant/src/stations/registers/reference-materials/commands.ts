@@ -1,6 +1,7 @@
 import type { Refusal } from '../../../journal/refusal.ts';
 import { refuse } from '../../../journal/refusal.ts';
 import { defineCommand, draft } from '../../../journal/station.ts';
+import { finenessSlip } from '../fineness-slips.ts';
 import { referenceMaterialReceived, referenceMaterialRetired, sha256Schema } from './bodies.ts';
 import { type ReferenceMaterialRow, referenceMaterials } from './books.ts';
 import { ReferenceMaterialReceived, ReferenceMaterialRetired } from './entries.ts';
@@ -29,6 +30,16 @@ const receiveReferenceMaterial = defineCommand({
       });
       return { refusals: [refusal] };
     }
+    const slips = input.certified.flatMap(({ quantity, value }, index) =>
+      quantity === 'fineness'
+        ? finenessSlip({
+            of: input.title,
+            field: `certified.${index}.value`,
+            finenessPerMille: value,
+          })
+        : [],
+    );
+    if (slips.length > 0) return { refusals: slips };
     const document = attachmentSha256 === undefined ? {} : { attachmentSha256 };
     return { entries: [draft(ReferenceMaterialReceived, { ...input, ...document })] };
   },

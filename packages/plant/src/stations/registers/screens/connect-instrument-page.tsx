@@ -27,6 +27,7 @@ import {
   lineDraftOf,
   lineInputOf,
   usualLine,
+  usualTitrator,
 } from './line-draft.ts';
 import type { LineAnswer } from './line-part.tsx';
 
@@ -59,7 +60,11 @@ function Connect({ answer }: { readonly answer: LineAnswer }) {
   const go = useGo();
   const [draft, change, clear] = useDraft<LineDraft>(
     `connect-instrument ${instrument} ${answer.line?.entry ?? 0}`,
-    answer.line ? lineDraftOf(answer.line) : usualLine,
+    answer.line
+      ? lineDraftOf(answer.line)
+      : answer.registered.kind === 'burette'
+        ? usualTitrator
+        : usualLine,
   );
   const connect = useCommand('connect-instrument', {
     onRecorded: () => {
@@ -186,6 +191,23 @@ function ShapeFields({ draft, change, connect }: Form) {
             onChange={(unit) => change({ unit })}
             refusal={connect.refusalAt('dialect.unit')}
           />
+        ) : null}
+        {draft.shape === 'volume and potential' ? (
+          <>
+            <ChoiceField
+              label="Parted by"
+              value={draft.partedBy}
+              choices={lineChoices.partedBy}
+              onChange={(partedBy) => change({ partedBy })}
+              refusal={connect.refusalAt('dialect.partedBy')}
+            />
+            <ChoiceField
+              label="Unit of the potential"
+              value={draft.potentialUnit}
+              choices={lineChoices.potentialUnit}
+              onChange={(potentialUnit) => change({ potentialUnit })}
+            />
+          </>
         ) : null}
       </FieldRow>
       {draft.shape === 'status first' ? (

@@ -8,6 +8,7 @@ import {
   lineDraftOf,
   lineInputOf,
   usualLine,
+  usualTitrator,
 } from './line-draft.ts';
 
 const serial: LineDraft = { ...usualLine, path: '/dev/ttyUSB0', asks: 'READ' };
@@ -44,6 +45,18 @@ describe('the settings of a line', () => {
       const decoded = decodeLine(exampleLine(draft), dialect as Dialect);
       expect(decoded).toMatchObject({ says: 'stable', text: '12.3456' });
       expect(decodedWords(exampleLine(draft), draft)).toMatch(/^Stable: 12\.3456 (g|mm)\.$/);
+    },
+  );
+
+  it.each(['semicolon', 'comma', 'tab', 'blanks'])(
+    'of a titrator parted by %s are shown by an example that is a point',
+    (partedBy) => {
+      const draft: LineDraft = { ...usualTitrator, path: '/dev/ttyUSB1', partedBy };
+      const input = instrumentConnected.parse(lineInputOf('BUR-1', draft));
+      expect(lineInputOf('BUR-1', lineDraftOf(input))).toEqual(input);
+      const decoded = decodeLine(exampleLine(draft), input.dialect as Dialect);
+      expect(decoded).toEqual({ says: 'point', volume: '12.3456', potential: '-123.4' });
+      expect(decodedWords(exampleLine(draft), draft)).toBe('A point at 12.3456 mL: -123.4 mV.');
     },
   );
 

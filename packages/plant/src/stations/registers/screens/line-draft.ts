@@ -1,5 +1,5 @@
 import type { Dialect } from '../../../ports/instrument-dialect.ts';
-import { decodeLine } from '../../../ports/instrument-dialect.ts';
+import { decodeLine, partingMarks, potentialUnits } from '../../../ports/instrument-dialect.ts';
 import { baudRates, flowControls, lineEnds, parities } from '../../../ports/instrument-line.ts';
 import { decimalOf } from '../../../workbench/index.ts';
 import type { InstrumentConnected } from '../lines/bodies.ts';
@@ -23,6 +23,8 @@ export interface LineDraft {
   readonly net: string;
   readonly gross: string;
   readonly unit: string;
+  readonly partedBy: string;
+  readonly potentialUnit: string;
   readonly asks: string;
   readonly askEnd: string;
   readonly sendsAllTheTime: boolean;
@@ -47,9 +49,18 @@ export const usualLine: LineDraft = {
   net: 'NT',
   gross: 'GS',
   unit: 'mm',
+  partedBy: 'semicolon',
+  potentialUnit: 'mV',
   asks: '',
   askEnd: 'CR LF',
   sendsAllTheTime: false,
+};
+
+/** What a titrator is most often set to: it sends each point as it is read. */
+export const usualTitrator: LineDraft = {
+  ...usualLine,
+  shape: 'volume and potential',
+  sendsAllTheTime: true,
 };
 
 /** The draft of settings that are in force. */
@@ -99,6 +110,8 @@ function dialectInput(draft: LineDraft): object {
       return { shape, decimalSign };
     case 'number alone':
       return { shape, decimalSign, unit: draft.unit };
+    case 'volume and potential':
+      return { shape, decimalSign, partedBy: draft.partedBy, potentialUnit: draft.potentialUnit };
   }
 }
 
@@ -130,6 +143,13 @@ export function lineInputOf(instrument: string, draft: LineDraft) {
   };
 }
 
+const markText: Readonly<Record<string, string>> = {
+  semicolon: '; ',
+  comma: ', ',
+  tab: '\t',
+  blanks: '  ',
+};
+
 /** A line as the instrument would send it, by the settings. */
 export function exampleLine(draft: LineDraft): string {
   const number = draft.decimalSign === 'comma' ? '12,3456' : '12.3456';
@@ -140,6 +160,8 @@ export function exampleLine(draft: LineDraft): string {
       return `+   ${number} g`;
     case 'number alone':
       return number;
+    case 'volume and potential':
+      return `${number}${markText[draft.partedBy] ?? ';'}-123${number.charAt(2)}4`;
   }
 }
 
@@ -149,6 +171,8 @@ export function decodedWords(raw: string, draft: LineDraft): string {
   switch (decoded.says) {
     case 'stable':
       return `Stable: ${decoded.text} ${decoded.unit}${decoded.net ? ', net of a tare' : ''}.`;
+    case 'point':
+      return `A point at ${decoded.volume} mL: ${decoded.potential} ${draft.potentialUnit}.`;
     case 'unstable':
       return 'Not stable: no reading.';
     case 'overload':
@@ -173,9 +197,12 @@ export const lineChoices = {
   flow: choices(flowControls),
   askEnd: choices(lineEnds),
   decimalSign: choices(['point', 'comma']),
+  partedBy: choices(partingMarks),
+  potentialUnit: choices(potentialUnits),
   shape: [
     { value: 'status first', label: 'Status letters, sign, number, unit' },
     { value: 'unit when stable', label: 'Sign, number, unit once stable' },
     { value: 'number alone', label: 'A number alone' },
+    { value: 'volume and potential', label: 'Volume and potential' },
   ],
 } as const;

@@ -54,6 +54,8 @@ function heardWords({ decoded }: HeardLine): string {
   switch (decoded.says) {
     case 'stable':
       return `stable, ${decoded.text} ${decoded.unit}`;
+    case 'point':
+      return `${decoded.volume} mL, ${decoded.potential}`;
     case 'unstable':
       return 'not stable';
     case 'overload':

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import {
   ChoiceField,
   MainAct,
@@ -30,6 +31,10 @@ export function EndSearch(props: { readonly search: string; readonly ranking: Ra
     proof: '',
   });
   const command = useCommand('end-search', { onRecorded: clear });
+  const form = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    form.current?.scrollIntoView({ block: 'start' });
+  }, []);
   const isConfirmed = draft.end === 'cause confirmed';
   const isOther = draft.cause === otherCause;
   const causes = [
@@ -40,54 +45,57 @@ export function EndSearch(props: { readonly search: string; readonly ranking: Ra
     { value: otherCause, label: otherCause },
   ];
   return (
-    <Part title="End this search">
-      <ChoiceField
-        label="End"
-        value={draft.end}
-        choices={[
-          { value: 'cause confirmed', label: 'cause confirmed' },
-          { value: 'left unresolved', label: 'left unresolved' },
-        ]}
-        onChange={(end) => change({ end })}
-        refusal={command.refusalAt('end')}
-      />
-      {isConfirmed ? (
+    <div ref={form}>
+      <Part title="End this search">
         <ChoiceField
-          label="Cause"
-          value={draft.cause}
-          choices={causes}
-          onChange={(cause) => change({ cause })}
-          refusal={command.refusalAt('cause')}
+          label="End"
+          value={draft.end}
+          choices={[
+            { value: 'cause confirmed', label: 'cause confirmed' },
+            { value: 'left unresolved', label: 'left unresolved' },
+          ]}
+          onChange={(end) => change({ end })}
+          refusal={command.refusalAt('end')}
         />
-      ) : null}
-      {isConfirmed && isOther ? (
-        <ChoiceField
-          label="Kind of fault"
-          value={draft.kind}
-          choices={faultKindNames.map((kind) => ({ value: kind, label: faultKinds[kind].title }))}
-          onChange={(kind) => change({ kind })}
-          refusal={command.refusalAt('kind')}
+        {isConfirmed ? (
+          <ChoiceField
+            label="Cause"
+            value={draft.cause}
+            choices={causes}
+            onChange={(cause) => change({ cause })}
+            refusal={command.refusalAt('cause')}
+          />
+        ) : null}
+        {isConfirmed && isOther ? (
+          <ChoiceField
+            label="Kind of fault"
+            value={draft.kind}
+            choices={faultKindNames.map((kind) => ({ value: kind, label: faultKinds[kind].title }))}
+            onChange={(kind) => change({ kind })}
+            refusal={command.refusalAt('kind')}
+          />
+        ) : null}
+        <TextField
+          label="Proof"
+          kind="long"
+          value={draft.proof}
+          onChange={(proof) => change({ proof })}
+          hint="What was found, where, and by whom. The correcting entry is one of its own."
+          refusal={command.refusalAt('proof')}
         />
-      ) : null}
-      <TextField
-        label="Proof"
-        kind="long"
-        value={draft.proof}
-        onChange={(proof) => change({ proof })}
-        hint="What was found, where, and by whom. The correcting entry is one of its own."
-        refusal={command.refusalAt('proof')}
-      />
-      <MainAct
-        label="End search"
-        command={command}
-        input={() => ({
-          search,
-          end: draft.end,
-          cause: isConfirmed && !isOther ? draft.cause : null,
-          kind: isConfirmed && isOther ? draft.kind : null,
-          proof: draft.proof,
-        })}
-      />
-    </Part>
+        <MainAct
+          label="End search"
+          command={command}
+          notYet={draft.proof.trim() === '' ? 'Say what was found and how it is known.' : undefined}
+          input={() => ({
+            search,
+            end: draft.end,
+            cause: isConfirmed && !isOther ? draft.cause : null,
+            kind: isConfirmed && isOther ? draft.kind : null,
+            proof: draft.proof,
+          })}
+        />
+      </Part>
+    </div>
   );
 }

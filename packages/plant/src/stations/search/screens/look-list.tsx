@@ -1,29 +1,41 @@
 import { useState } from 'react';
 import { Empty, PathLink, Probability, pathTo, useMay } from '../../../workbench/index.ts';
 import type { LookRow } from '../books.ts';
-import { standsAsFound } from '../look-evidence.ts';
 import type { RankedLook } from '../ranked-looks.ts';
 import { RecordLook } from './record-look.tsx';
 
-/** The looks in the order in which they find most per minute; the first stands out. */
+const mostShown = 8;
+
+/**
+ * The looks in the order in which they find most per minute; the first stands out. One that is in
+ * hand stays, wherever the ranking moves it, so that what was recorded of it can be read.
+ */
 export function LookList(props: {
   readonly search: string;
   readonly looks: readonly RankedLook[];
   readonly taken: readonly LookRow[];
 }) {
-  if (props.looks.length === 0) {
+  const { search, looks, taken } = props;
+  const [inHand, take] = useState<readonly RankedLook[]>([]);
+  const shown = looks.slice(0, mostShown);
+  const kept = inHand
+    .filter(({ look }) => !shown.some((one) => one.look === look))
+    .map((one) => looks.find(({ look }) => look === one.look) ?? one);
+  if (shown.length + kept.length === 0) {
     return (
       <Empty what="No look is left to take." how="End the search, or tally the places again." />
     );
   }
   return (
     <ol className="search-looks">
-      {props.looks.slice(0, 8).map((look) => (
+      {[...shown, ...kept].map((look) => (
         <OneLook
           key={look.look}
-          search={props.search}
+          search={search}
           look={look}
-          found={props.taken.filter((one) => one.look === look.look && standsAsFound(one))}
+          found={taken.filter((one) => one.look === look.look && one.outcome === 'found')}
+          isInHand={inHand.some((one) => one.look === look.look)}
+          onTake={() => take([...inHand, look])}
         />
       ))}
     </ol>
@@ -42,9 +54,10 @@ function OneLook(props: {
   readonly search: string;
   readonly look: RankedLook;
   readonly found: readonly LookRow[];
+  readonly isInHand: boolean;
+  readonly onTake: () => void;
 }) {
-  const { search, look, found } = props;
-  const [isHere, setHere] = useState(false);
+  const { search, look, found, isInHand } = props;
   const may = useMay('record-look');
   return (
     <li>
@@ -67,14 +80,14 @@ function OneLook(props: {
         {look.again && look.again.informationBits >= leastBits ? (
           <span className="search-again">{look.again.words}</span>
         ) : null}
-        {isHere ? <RecordLook search={search} look={look} found={found} /> : null}
+        {isInHand ? <RecordLook search={search} look={look} found={found} /> : null}
       </span>
-      {isHere || !may ? null : (
+      {isInHand || !may ? null : (
         <button
           type="button"
           className="quiet-button"
           aria-label={`Record: ${look.title}`}
-          onClick={() => setHere(true)}
+          onClick={props.onTake}
         >
           Record
         </button>

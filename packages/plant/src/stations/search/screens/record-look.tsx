@@ -1,13 +1,15 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import {
   ChoiceField,
   printAgo,
   SideAct,
   TextField,
   useCommand,
+  useNames,
   useSession,
 } from '../../../workbench/index.ts';
 import type { LookRow } from '../books.ts';
+import { standsAsFound } from '../look-evidence.ts';
 import type { RankedLook } from '../ranked-looks.ts';
 
 const open = '';
@@ -16,7 +18,7 @@ const open = '';
 export function RecordLook(props: {
   readonly search: string;
   readonly look: RankedLook;
-  /** Looks at this place that found something and still stand. */
+  /** Looks at this place that found something, those that were called mistaken among them. */
   readonly found: readonly LookRow[];
 }) {
   const { search, look, found } = props;
@@ -27,6 +29,9 @@ export function RecordLook(props: {
   const inVain = useCommand('record-look', options);
   const seen = useCommand('record-look', options);
   const person = useSession().session?.person.person;
+  // One that was called mistaken here stays, so that its act can say that it is recorded.
+  const seenStanding = useRef(new Set<number>());
+  for (const one of found) if (standsAsFound(one)) seenStanding.current.add(one.entry);
   const nothing = { search, look: look.look, outcome: 'nothing found', words };
   const something = {
     ...nothing,
@@ -59,7 +64,7 @@ export function RecordLook(props: {
         <SideAct label="Found" command={seen} input={() => something} />
       </span>
       {found
-        .filter(({ author }) => author !== person)
+        .filter((one) => one.author !== person && seenStanding.current.has(one.entry))
         .map((one) => (
           <CallMistaken
             key={one.entry}
@@ -79,11 +84,12 @@ function CallMistaken(props: {
   readonly onRecorded: () => void;
 }) {
   const { author, instant } = props.look;
+  const { nameOf } = useNames();
   const command = useCommand('record-look', { onRecorded: props.onRecorded });
   return (
     <span className="search-acts">
       <span className="faint">
-        Found by {author}, {printAgo(instant)}
+        Found by {nameOf(author)}, {printAgo(instant)}
       </span>
       <SideAct label="Not there after all" command={command} input={() => props.input} />
     </span>

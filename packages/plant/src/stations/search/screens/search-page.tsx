@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { placeName } from '../../../journal/place.ts';
+import { placeTitle } from '../../../journal/place.ts';
 import {
   Empty,
   Facts,
@@ -14,9 +14,11 @@ import {
   type ScreenProps,
   State,
   useMay,
+  useNames,
   useQuestion,
 } from '../../../workbench/index.ts';
-import type { LookRow } from '../books.ts';
+import type { LookRow, SearchRow } from '../books.ts';
+import { type FaultKind, faultKinds } from '../fault-kinds.ts';
 import { standsAsFound } from '../look-evidence.ts';
 import type { Ranking, ToldStory } from '../ranking.ts';
 import { residualWords, type SearchAnswer } from './desk-answer.ts';
@@ -73,6 +75,7 @@ function OneSearch({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
       {ranking && seesBook ? <p className="search-words">{ranking.words}</p> : null}
       {search.ended ? (
         <Part title="How it ended">
+          <p className="search-words">{causeWords(search.ended)}</p>
           <p>{search.ended.proof}</p>
         </Part>
       ) : null}
@@ -94,6 +97,12 @@ function OneSearch({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
       ) : null}
     </Page>
   );
+}
+
+/** The cause that was proved, by its kind and by what it was; of a search left open, that it was. */
+function causeWords({ kind, cause }: NonNullable<SearchRow['ended']>): string {
+  const title = faultKinds[kind as FaultKind]?.title;
+  return [title, cause].filter(Boolean).join(': ') || 'No cause was found.';
 }
 
 function Stories({ ranking }: { readonly ranking: Ranking }) {
@@ -139,6 +148,7 @@ function Story({ story }: { readonly story: ToldStory }) {
 }
 
 function Taken({ looks }: { readonly looks: readonly LookRow[] }) {
+  const { nameOf } = useNames();
   if (looks.length === 0) return null;
   return (
     <Part title="Looked at so far">
@@ -153,7 +163,7 @@ function Taken({ looks }: { readonly looks: readonly LookRow[] }) {
             {look.finding ? `, ${look.finding}` : ''}
             {look.words ? `: ${look.words}` : ''}{' '}
             <span className="faint">
-              {look.author}, {printAgo(look.instant)}
+              {nameOf(look.author)}, {printAgo(look.instant)}
             </span>
           </li>
         ))}
@@ -163,6 +173,7 @@ function Taken({ looks }: { readonly looks: readonly LookRow[] }) {
 }
 
 function Known({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
+  const { nameOf, namesOf } = useNames();
   const { search, ranking } = answer;
   const residuals = (ranking?.residuals ?? search.residuals).filter(({ pieces }) => pieces !== 0);
   return (
@@ -171,13 +182,21 @@ function Known({ answer }: { readonly answer: NonNullable<SearchAnswer> }) {
         ...residuals.map(
           ({ place, pieces }) =>
             [
-              placeName(place),
+              placeTitle(place),
               <PathLink key={place} to={`/account/places/${place}`}>
                 {residualWords(pieces)}
               </PathLink>,
             ] as const,
         ),
-        ['Opened', `${search.openedBy}, ${printInstant(search.openedInstant)}`],
+        ['Opened', `${nameOf(search.openedBy)}, ${printInstant(search.openedInstant)}`],
+        ...(search.ended
+          ? ([
+              [
+                'Ended',
+                `${namesOf(search.ended.author, search.ended.witness)}, ${printInstant(search.ended.instant)}`,
+              ],
+            ] as const)
+          : []),
         [
           'Entry',
           <PathLink key="entry" to={`/journal/${search.openedEntry}`}>

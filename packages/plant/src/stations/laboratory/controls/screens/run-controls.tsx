@@ -57,7 +57,11 @@ function useMaterials(metal: string): string {
     referenceMaterials: readonly ReferenceMaterialRow[];
   }>('reference-materials');
   const fit = (answer?.referenceMaterials ?? []).filter(
-    (row) => row.metal === metal && !row.retired && row.validUntil >= (answer?.day ?? ''),
+    (row) =>
+      row.metal === metal &&
+      !row.retired &&
+      row.validUntil >= (answer?.day ?? '') &&
+      row.massRemainingMicrograms > 0,
   );
   return fit.length === 0
     ? `No reference material of ${metal} is in use.`
@@ -212,8 +216,10 @@ function Blanks({ draft, change, record, edition }: ControlsProps) {
 }
 
 function Lots({ draft, change, record }: ControlsProps) {
-  const { answer } = useQuestion<{ lots: readonly ReagentLotRow[] }>('reagent-lots');
-  const open = (answer?.lots ?? []).filter((row) => row.state === 'open');
+  const { answer } = useQuestion<{ day: string; lots: readonly ReagentLotRow[] }>('reagent-lots');
+  const open = (answer?.lots ?? []).filter(
+    (row) => row.state === 'open' && row.expires >= (answer?.day ?? ''),
+  );
   const sent = lotsSent(draft);
   const refusal = record.refusalAt('reagentLots');
   return (

@@ -15,7 +15,8 @@ import { curveDrawings } from '../curve-drawings.ts';
 import type { TitrationCommand } from '../inputs.ts';
 import type { CurveRead } from '../read-curve.ts';
 import { isSameVolume } from '../same-volume.ts';
-import { type CurveDraft, curveOf } from './titration-draft.ts';
+import { FromTitrator } from './from-titrator.tsx';
+import { type CurveDraft, curveOf, unconfirmed } from './titration-draft.ts';
 import { useEndPoint } from './use-end-point.ts';
 
 interface CurveProps {
@@ -41,6 +42,7 @@ export function CurvePart(props: CurveProps) {
   );
   return (
     <div className="titration-curve">
+      <FromTitrator label={label} curve={curve} onChange={onChange} />
       <CurveEntry {...props} read={read} />
       {read.outcome === 'read' ? (
         <CurveDrawn label={label} curve={curve} read={read} found={found} />
@@ -56,11 +58,10 @@ export function CurvePart(props: CurveProps) {
 function CurveEntry(props: CurveProps & { readonly read: CurveRead }) {
   const { label, curve, read, onChange } = props;
   const id = useId();
-  const fresh = { confirmed: '', isOther: false, reason: '' };
   const take = async (file: File | undefined) => {
     if (!file) return;
     const { text } = await readTableFile(new Uint8Array(await file.arrayBuffer()));
-    onChange({ ...fresh, text, origin: 'file', fileName: file.name.slice(0, 200) });
+    onChange({ ...unconfirmed, text, origin: 'file', fileName: file.name.slice(0, 200) });
   };
   const refusal = props.refusalAt('.curve');
   return (
@@ -76,10 +77,10 @@ function CurveEntry(props: CurveProps & { readonly read: CurveRead }) {
           if (curve.text !== '') return;
           event.preventDefault();
           const text = event.clipboardData.getData('text');
-          onChange({ ...fresh, text, origin: 'pasted', fileName: '' });
+          onChange({ ...unconfirmed, text, origin: 'pasted', fileName: '' });
         }}
         onChange={(event) =>
-          onChange({ ...fresh, text: event.target.value, origin: 'typed', fileName: '' })
+          onChange({ ...unconfirmed, text: event.target.value, origin: 'typed', fileName: '' })
         }
       />
       <input
@@ -97,7 +98,7 @@ function CurveEntry(props: CurveProps & { readonly read: CurveRead }) {
             { value: 'mV', label: 'mV' },
             { value: 'V', label: 'V' },
           ]}
-          onChange={(potentialUnit) => onChange({ ...fresh, potentialUnit })}
+          onChange={(potentialUnit) => onChange({ ...unconfirmed, potentialUnit })}
         />
       ) : null}
       {refusal ? <p className="field-refusal">{refusal}</p> : null}

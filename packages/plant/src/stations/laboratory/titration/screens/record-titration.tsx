@@ -9,13 +9,17 @@ import {
   useCommand,
   useDraft,
   useKeptSheet,
+  useQuestion,
 } from '../../../../workbench/index.ts';
+import type { ReagentLotRow } from '../../../registers/index.ts';
+import { openTitrants } from '../../controls/screens/titre-choices.ts';
 import { Cautions } from '../../screens/cautions.tsx';
 import { blanksToAssay } from '../../screens/cupellation-draft.ts';
 import { InstrumentChoice, instrumentAtHand } from '../../screens/instrument-choice.tsx';
 import { MeltFrame, type MeltWork } from '../../screens/melt-frame.tsx';
 import { determinationsLeft } from '../../screens/next-act.ts';
 import { CurvePart } from './curve-part.tsx';
+import { BuretteAtHand } from './from-titrator.tsx';
 import {
   firstTitration,
   isByTitre,
@@ -92,17 +96,30 @@ export function RecordTitration(work: MeltWork) {
       </FieldRow>
       <EndPointMethod {...form} />
       <FactorSource {...form} melt={melt} />
-      <ReagentBlank {...form} />
-      {isByTitre(draft) ? null : (
-        <Vessels {...form} list="standards" cut={cut} least={2} most={20} />
-      )}
-      <Vessels {...form} list="samples" cut={cut} least={1} most={left} />
-      <Vessels {...form} list="references" cut={cut} least={0} most={20} />
+      <BuretteAtHand value={burette}>
+        <ReagentBlank {...form} />
+        {isByTitre(draft) ? null : (
+          <Vessels {...form} list="standards" cut={cut} least={2} most={20} />
+        )}
+        <Vessels {...form} list="samples" cut={cut} least={1} most={left} />
+        <Vessels {...form} list="references" cut={cut} least={0} most={20} />
+      </BuretteAtHand>
     </MeltFrame>
   );
 }
 
+/** The lots that can stand as titrant, told below the field that waits for one. */
+function useOpenTitrants(): string | undefined {
+  const { answer } = useQuestion<{ day: string; lots: readonly ReagentLotRow[] }>('reagent-lots');
+  if (!answer) return undefined;
+  const open = openTitrants(answer.lots, answer.day);
+  return open.length === 0
+    ? 'No titrant is open.'
+    : `Open: ${open.map(({ lot }) => lot).join(', ')}.`;
+}
+
 function RunHead({ draft, change, record }: Form) {
+  const titrants = useOpenTitrants();
   return (
     <>
       <FieldRow>
@@ -117,6 +134,7 @@ function RunHead({ draft, change, record }: Form) {
         <TextField
           label="Lot of the titrant"
           kind="code"
+          hint={titrants}
           value={draft.titrant}
           onChange={(titrant) => change({ titrant })}
           refusal={record.refusalAt('titrant')}

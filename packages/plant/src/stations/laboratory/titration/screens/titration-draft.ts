@@ -1,3 +1,4 @@
+import type { PotentialUnit } from '../../../../ports/instrument-dialect.ts';
 import {
   decimalOf,
   emptyReading,
@@ -7,13 +8,16 @@ import {
 import { blanksToAssay, freeLabel } from '../../screens/cupellation-draft.ts';
 import type { TrialAnswer } from '../../screens/trial-answer.ts';
 import type { TitrationCommand } from '../inputs.ts';
-import { type CurveRead, type PotentialUnit, readCurve } from '../read-curve.ts';
+import { type CurveRead, readCurve } from '../read-curve.ts';
+import type { Stream } from './streamed-text.ts';
 
-/** The curve of a vessel while it is made: text as it was typed, pasted or read from a file. */
+/** The curve of a vessel while it is made: text as it was typed, pasted, read from a file or collected. */
 export interface CurveDraft {
   readonly text: string;
-  readonly origin: 'typed' | 'pasted' | 'file';
+  readonly origin: TitrationCommand['samples'][number]['origin'];
   readonly fileName: string;
+  /** The curve of the titrator that is collected; left out where none is. */
+  readonly stream?: Stream | undefined;
   /** Empty where the table says it itself. */
   readonly potentialUnit: PotentialUnit | '';
   /** The end point that was confirmed; empty while none is. */
@@ -69,6 +73,9 @@ const noCurve: CurveDraft = {
   isOther: false,
   reason: '',
 };
+
+/** A curve that became another one has no end point that anybody confirmed. */
+export const unconfirmed = { confirmed: '', isOther: false, reason: '' } as const;
 
 const letters = { standards: 'S', samples: 'A', references: 'R' } as const;
 

@@ -127,6 +127,9 @@ function Curve({ vessel }: { readonly vessel: Vessel }) {
       <summary>
         Curve of {label}, {printNumber(curve.length)} points
         {titrated.fileName ? <span className="faint"> from {titrated.fileName}</span> : null}
+        {titrated.origin === 'line' ? (
+          <span className="faint"> collected from the line of the titrator</span>
+        ) : null}
       </summary>
       <p>{String(titrated.endPoint.output['words'])}</p>
       {curveDrawings(label, curve, { found, taken }).map((figures) => (

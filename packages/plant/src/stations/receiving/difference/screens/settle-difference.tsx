@@ -179,31 +179,33 @@ export function SettleDifference({ answer }: { readonly answer: DifferenceAnswer
         />
       }
     >
-      <Part title="What is agreed">
-        {answer.lines.map((line, index) => (
-          <LineAgreed
-            key={nameOf(line)}
-            name={nameOf(line)}
-            line={lineOf(nameOf(line))}
-            put={(part) => put(nameOf(line), part)}
-            refusalAt={(field) => settle.refusalAt(`lines.${index}.${field}`)}
+      {settle.description?.allowed === false ? null : (
+        <Part title="What is agreed">
+          {answer.lines.map((line, index) => (
+            <LineAgreed
+              key={nameOf(line)}
+              name={nameOf(line)}
+              line={lineOf(nameOf(line))}
+              put={(part) => put(nameOf(line), part)}
+              refusalAt={(field) => settle.refusalAt(`lines.${index}.${field}`)}
+            />
+          ))}
+          <TextField
+            label="Document"
+            value={draft.document}
+            onChange={(document) => change({ document })}
+            hint="In which both sides agree."
+            refusal={settle.refusalAt('document')}
           />
-        ))}
-        <TextField
-          label="Document"
-          value={draft.document}
-          onChange={(document) => change({ document })}
-          hint="In which both sides agree."
-          refusal={settle.refusalAt('document')}
-        />
-        <TextField
-          label="On what it rests"
-          kind="long"
-          value={draft.words}
-          onChange={(words) => change({ words })}
-          refusal={settle.refusalAt('words')}
-        />
-      </Part>
+          <TextField
+            label="On what it rests"
+            kind="long"
+            value={draft.words}
+            onChange={(words) => change({ words })}
+            refusal={settle.refusalAt('words')}
+          />
+        </Part>
+      )}
     </DifferenceFrame>
   );
 }

@@ -23,7 +23,12 @@ export interface PortionsAnswer {
 /** What the question `portion` answers. */
 export interface PortionAnswer extends ShownPortion {
   /** How it was sent last; nothing before that. */
-  readonly sent: { readonly entry: number; readonly answerBy: string | null } | null;
+  readonly sent: {
+    readonly entry: number;
+    readonly answerBy: string | null;
+    /** True once a report on what was sent stands. */
+    readonly isReported: boolean;
+  } | null;
   readonly balances: readonly Balance[];
 }
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { ShownPortion } from './answer-shapes.ts';
 import { actsOf } from './portion-acts.ts';
 
-const reserve: ShownPortion = {
+const reserve: Parameters<typeof actsOf>[0] = {
+  sent: null,
   portion: 'P-4',
   melt: 'M-1',
   consignment: 'C-1',
@@ -26,6 +26,8 @@ const reserve: ShownPortion = {
   recipients: ['supplier', 'umpire'],
 };
 
+const sent = (isReported: boolean) => ({ entry: 5, answerBy: null, isReported });
+
 describe('what can be done with a portion', () => {
   it.each([
     ['is kept', {}, ['send', 'open', 'keep']],
@@ -37,7 +39,17 @@ describe('what can be done with a portion', () => {
       { recipients: [], keptUntil: null },
       ['open', 'return', 'discard', 'keep'],
     ],
-    ['is outside', { state: 'with the umpire' }, ['takeBack', 'discard', 'keep']],
+    [
+      'is outside',
+      { state: 'with the umpire', sent: sent(false) },
+      ['report', 'takeBack', 'discard', 'keep'],
+    ],
+    [
+      'is outside, with a report',
+      { state: 'with the umpire', sent: sent(true) },
+      ['takeBack', 'discard', 'keep', 'report'],
+    ],
+    ['was used up outside', { state: 'used up', sent: sent(false) }, ['report']],
     ['was opened', { state: 'opened' }, []],
   ] as const)('that %s', (_what, change, acts) => {
     expect(actsOf({ ...reserve, ...change })).toEqual(acts);

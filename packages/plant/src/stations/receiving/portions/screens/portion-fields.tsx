@@ -5,6 +5,8 @@ import {
   ReadingField,
   TextField,
 } from '../../../../workbench/index.ts';
+import type { ReportDraft } from '../reported/screens/report-draft.ts';
+import { ReportFields } from '../reported/screens/report-fields.tsx';
 import type { Recipient } from '../words.ts';
 import type { PortionAnswer } from './answer-shapes.ts';
 import type { PortionAct } from './portion-acts.ts';
@@ -22,6 +24,7 @@ export interface ActDraft {
   readonly gross: ReadingDraft;
   readonly instrument: string;
   readonly blanks: readonly string[];
+  readonly report: ReportDraft;
 }
 
 interface FieldsProps {
@@ -35,6 +38,16 @@ interface FieldsProps {
 export function ActFields(props: FieldsProps) {
   const { answer, draft, change, refusalAt } = props;
   const { act } = draft;
+  if (act === 'report') {
+    return (
+      <ReportFields
+        draft={draft.report}
+        change={(part) => change({ report: { ...draft.report, ...part } })}
+        isCorrection={answer.sent?.isReported ?? false}
+        refusalAt={refusalAt}
+      />
+    );
+  }
   const seesSeal = act !== 'keep' && !(act === 'discard' && answer.state !== 'sealed');
   return (
     <>

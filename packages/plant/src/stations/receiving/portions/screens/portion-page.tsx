@@ -22,6 +22,9 @@ import {
   useDraft,
   useQuestion,
 } from '../../../../workbench/index.ts';
+import type { ExchangeAnswer } from '../reported/screens/exchange-answer.ts';
+import { ExchangeComparison } from '../reported/screens/exchange-shown.tsx';
+import { emptyReport, reportInputOf } from '../reported/screens/report-draft.ts';
 import type { PortionAnswer } from './answer-shapes.ts';
 import { actsOf, type PortionAct, portionActs } from './portion-acts.ts';
 import { type ActDraft, ActFields } from './portion-fields.tsx';
@@ -78,7 +81,26 @@ function Frame(props: {
         ]}
       />
       {props.children}
+      {answer.sent?.isReported ? <Found answer={answer} /> : null}
     </Page>
+  );
+}
+
+/** What the other side found, held against the plant's own result. */
+function Found({ answer: { melt } }: { readonly answer: PortionAnswer }) {
+  const { answer } = useQuestion<ExchangeAnswer | null>('melt-exchange', { melt });
+  if (!answer) return null;
+  return (
+    <Part
+      title="Exchange of assays"
+      aside={
+        <PathLink to={pathTo('/receiving/melts/$melt/exchange', { melt })}>
+          All results of melt {melt}
+        </PathLink>
+      }
+    >
+      <ExchangeComparison answer={answer} />
+    </Part>
   );
 }
 
@@ -148,6 +170,8 @@ function inputOf(answer: PortionAnswer, draft: ActDraft): object {
         instrument,
         document,
       };
+    case 'report':
+      return reportInputOf(portion, draft.report, answer.sent?.isReported ?? false);
     case 'keep':
       return { portion, place: draft.place, keptUntil: orNothing(draft.keptUntil), reason };
     case 'discard':
@@ -172,6 +196,7 @@ function PortionInHand(props: { readonly answer: PortionAnswer; readonly first: 
     gross: emptyReading('g'),
     instrument: answer.balances[0]?.instrument ?? '',
     blanks: [],
+    report: emptyReport,
   });
   const acts = actsOf(answer);
   const draft = acts.includes(stored.act) ? stored : { ...stored, act: first };

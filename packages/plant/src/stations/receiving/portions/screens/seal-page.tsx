@@ -126,7 +126,14 @@ function Seal({ answer }: { readonly answer: MeltPortionsAnswer }) {
       <InHand answer={answer} draft={draft} change={change} seal={seal} add={add} />
       <Ready draft={draft} change={change} seal={seal} />
       {answer.portions.length > 0 ? (
-        <Part title="Portions of this melt">
+        <Part
+          title="Portions of this melt"
+          aside={
+            <PathLink to={pathTo('/receiving/melts/$melt/exchange', { melt })}>
+              Exchange of assays
+            </PathLink>
+          }
+        >
           <PortionsTable caption="Portions of this melt" portions={answer.portions} />
         </Part>
       ) : null}

@@ -34,7 +34,7 @@ export function LotPage({ params }: ScreenProps) {
       </Page>
     );
   }
-  const { row, factors, day } = answer;
+  const { row, day } = answer;
   return (
     <Page
       title={`${row.reagent}, ${lot}`}
@@ -54,7 +54,7 @@ export function LotPage({ params }: ScreenProps) {
           </PathLink>
         </p>
       ) : null}
-      {row.isTitrant ? <Factors lot={lot} factors={factors} /> : null}
+      {row.isTitrant ? <Factors {...answer} /> : null}
       <Acts row={row} />
     </Page>
   );
@@ -75,9 +75,9 @@ function Known({ row }: { readonly row: ReagentLotRow }) {
   );
 }
 
-function Factors(props: { readonly lot: string; readonly factors: LotAnswer['factors'] }) {
-  const { lot, factors } = props;
-  const may = useMay('determine-titre');
+function Factors({ row: lotRow, factors, day }: LotAnswer) {
+  const { lot } = lotRow;
+  const may = useMay('determine-titre') && lotRow.state === 'open' && lotRow.expires >= day;
   return (
     <Part
       title="Factors"
