@@ -21,13 +21,12 @@ const counters: Readonly<Record<InsidePlace, PersonId>> = {
   'in-transit': 'bettina',
 };
 
-/** The balance on which everything at a place is weighed; elsewhere pieces are only counted. */
+/** The balance on which everything at a place is weighed; elsewhere pieces are only counted, as sealed boxes are. */
 const balanceAt: Readonly<Partial<Record<InsidePlace, TrueBalance>>> = {
   receiving: balances.drums,
   laboratory: balances.blanks,
   'press-room': balances.press,
   'put-up': balances.boxes,
-  'strong-room': balances.boxes,
 };
 
 /** Pieces that are missing at a place although the book says that they lie there. */
