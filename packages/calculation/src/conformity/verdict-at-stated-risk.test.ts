@@ -71,6 +71,14 @@ describe('verdictAtStatedRisk', () => {
     expect(output.words).toMatch(/Probability of conformity 0\.94997\d, required 0\.95:/);
   });
 
+  it('rounds no probability to sure or to impossible', () => {
+    // 5.2 standard uncertainties above the limit and as many below: 1 in ten million remains.
+    const sure = judged({ degreesOfFreedom: null, finenessPerMille: 916.6 + 0.15 * 5.2 });
+    expect(sure.words).toMatch(/Probability of conformity 0\.9999999, required/);
+    const hopeless = judged({ degreesOfFreedom: null, finenessPerMille: 916.6 - 0.15 * 5.2 });
+    expect(hopeless.words).toContain('Probability of conformity less than 1 in 10\u00a0000,');
+  });
+
   it('says when no metal can show the required probability', () => {
     const output = judged({ limitPerMille: 999.9, finenessPerMille: 999.95, degreesOfFreedom: 1 });
     expect(output.words).toContain('no metal can show the required probability');

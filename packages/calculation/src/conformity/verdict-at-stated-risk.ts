@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Chart, defineCalculation, type LimitRule } from '../catalogue/calculation.ts';
 import { decimalOfNumber, numberOfDecimal, subtractDecimals } from '../quantity/decimal.ts';
+import { probabilityText } from '../quantity/probability-text.ts';
 import { roundNumberText } from '../quantity/rounding.ts';
 import {
   conformanceProbability,
@@ -73,7 +74,7 @@ function verdictWords(
       ? 'infinite degrees of freedom'
       : `${print(degreesOfFreedom, 1)} degrees of freedom`;
   const places = Math.max(placesFor(found, p), placesFor(found, 1 - p));
-  const risk = `Probability of conformity ${print(found, places)}, required ${Number(p.toPrecision(6))}: with ${known} a guard band of ${print(guardFactor, 2)} standard uncertainties.`;
+  const risk = `Probability of conformity ${probabilityText(found, places)}, required ${Number(p.toPrecision(6))}: with ${known} a guard band of ${print(guardFactor, 2)} standard uncertainties.`;
   const beyond =
     output.acceptanceLimitPerMille > 1000
       ? ' With this uncertainty no metal can show the required probability.'

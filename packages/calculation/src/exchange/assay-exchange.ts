@@ -14,6 +14,7 @@ import {
 import { requireDomain } from '../quantity/domain.ts';
 import { normalDistribution } from '../quantity/normal.ts';
 import { probabilityText } from '../quantity/probability-text.ts';
+import { roundNumberText } from '../quantity/rounding.ts';
 import {
   type AssayExchangeInput,
   type AssayExchangeOutput,
@@ -109,7 +110,7 @@ function exchangeWords(
   const stake =
     output.fineMassAtStakeGrams === null
       ? ''
-      : ` At stake: ${exchangeFigure(output.fineMassAtStakeGrams)} g of fine metal.`;
+      : ` At stake: ${roundNumberText(output.fineMassAtStakeGrams, 3, 'half-even')} g of fine metal.`;
   const chance =
     output.chanceReferralProbability === null
       ? ''

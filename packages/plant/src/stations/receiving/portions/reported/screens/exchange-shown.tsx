@@ -76,7 +76,9 @@ export function ExchangeReports({ answer }: { readonly answer: ExchangeAnswer })
           title: 'Report',
           value: (row) => row.document,
           cell: (row) => (
-            <PathLink to={`/journal/${row.entry}`}>{`${row.document}, ${row.reportedOn}`}</PathLink>
+            <>
+              {row.document} <PathLink to={`/journal/${row.entry}`}>{row.reportedOn}</PathLink>
+            </>
           ),
         },
       ]}
