@@ -58,7 +58,7 @@ const titles: Readonly<Record<Place, string>> = {
   'in-transit': 'In transit',
   'with-supplier': 'Supplier',
   'with-purchaser': 'Purchaser',
-  ceased: 'Ceased to be pieces',
+  ceased: 'Used up',
   difference: 'Signed difference',
 };
 

@@ -55,7 +55,7 @@
  *          Chart {figures: {title, xTitle, yTitle, series: [{label, kind, x, y}], marks?}}   the shape in which calculations draw
  *          Drawings {drawings}   what a calculation drew, charts and limit rules
  * TABLES   Table {caption, rows, keyOf, columns: [{key, title, unit?, value(row), cell?(row), decimals?, isNumber?, sum?(rows)}], filter?, order?, isMarked?}
- * PEOPLE   useNames() → {nameOf(person), namesOf(author, witness?)}   full names; sign-in names stand only where they are typed
+ * PEOPLE   useNames() → {nameOf(person), namesOf(author, witness?)}   full names; sign-in names stand only where they are typed; <PeopleNamed author witness?>
  *          OneTimeCode {person, name}   the chief assayer gives an enrolled person the code for the first sign-in
  * LINKS    PathLink {to} · ThingLink {thing, id} → lineage · pathTo('/put-up/tubes/$tube', {tube}) · useGo()(path)
  *          LineageStrip {thing, id} · PaperLink {paper, id} → a printed paper · useSession().session.person
@@ -99,6 +99,7 @@ export { Empty, Facts, Page, Part, Pending } from './page.tsx';
 export type { OwnFieldProps } from './pages/schema-part.ts';
 export { PaperLink } from './paper-link.tsx';
 export { PathLink, pathTo, ThingLink, useGo } from './path-link.tsx';
+export { PeopleNamed } from './people-named.tsx';
 export { PhotographField } from './photograph-field.tsx';
 export { attachmentPath } from './plant-client.ts';
 export { emptyReading, type ReadingDraft, readingOf } from './reading-draft.ts';

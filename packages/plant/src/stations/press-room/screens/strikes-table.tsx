@@ -1,6 +1,7 @@
 import {
   Figure,
   LimitRule,
+  PeopleNamed,
   printInstant,
   ReadingFigure,
   State,
@@ -59,7 +60,7 @@ function WhichStrike({ strike }: { readonly strike: StrikeRow }) {
     <>
       <Figure value={strike.strikeNumber} decimals={0} size="fact" /> {strike.occasion}
       <p className="faint strike-by">
-        {strike.author}, {printInstant(strike.instant)}
+        <PeopleNamed author={strike.author} />, {printInstant(strike.instant)}
       </p>
     </>
   );

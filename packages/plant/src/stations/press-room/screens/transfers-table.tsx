@@ -3,6 +3,7 @@ import {
   Mass,
   Part,
   PathLink,
+  PeopleNamed,
   printInstant,
   Table,
 } from '../../../workbench/index.ts';
@@ -26,7 +27,12 @@ function columnsOf<Row extends TransferRow>(): readonly Column<Row>[] {
       isNumber: true,
     },
     { key: 'balance', title: 'Balance', value: (row) => row.instrument },
-    { key: 'by', title: 'By', value: (row) => row.author },
+    {
+      key: 'by',
+      title: 'By',
+      value: (row) => row.author,
+      cell: (row) => <PeopleNamed author={row.author} />,
+    },
   ];
 }
 

@@ -1,5 +1,6 @@
 import {
   FieldRow,
+  PeopleNamed,
   printInstant,
   SideAct,
   TextField,
@@ -19,7 +20,7 @@ export function AcceptDelivery({ sent }: { readonly sent: DeskAnswer['inTransit'
       <p>
         Run <ThingLink thing="run" id={sent.run} />, melt <ThingLink thing="melt" id={sent.melt} />
         <span className="faint">
-          , sent by {sent.sentBy} {printInstant(sent.since)}
+          , sent by <PeopleNamed author={sent.sentBy} /> {printInstant(sent.since)}
         </span>
       </p>
       <FieldRow>

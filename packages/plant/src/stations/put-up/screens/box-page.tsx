@@ -11,6 +11,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   pathTo,
   printInstant,
   ReadingFigure,
@@ -66,7 +67,12 @@ export function BoxPage({ params }: ScreenProps) {
   return (
     <Page
       title={`Box ${name}`}
-      about={`${title}, sealed ${printInstant(box.instant)} by ${box.author} with ${box.witness ?? 'nobody'}`}
+      about={
+        <>
+          {title}, sealed {printInstant(box.instant)} by{' '}
+          <PeopleNamed author={box.author} witness={box.witness} />
+        </>
+      }
       known={
         <>
           <Facts

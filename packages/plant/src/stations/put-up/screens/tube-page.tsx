@@ -11,6 +11,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   printInstant,
   ReadingFigure,
   type ScreenProps,
@@ -195,7 +196,12 @@ function Weighings({ answer }: { readonly answer: TubeAnswer }) {
             isNumber: true,
           },
           { key: 'balance', title: 'Balance', value: (row) => row.instrument },
-          { key: 'by', title: 'By', value: (row) => row.author },
+          {
+            key: 'by',
+            title: 'By',
+            value: (row) => row.author,
+            cell: (row) => <PeopleNamed author={row.author} />,
+          },
           { key: 'state', title: 'Says', value: (row) => row.state },
         ]}
       />
@@ -235,7 +241,8 @@ function Openings({ answer }: { readonly answer: TubeAnswer }) {
           {
             key: 'by',
             title: 'By',
-            value: (row) => `${row.author} with ${row.witness ?? 'nobody'}`,
+            value: (row) => row.author,
+            cell: (row) => <PeopleNamed author={row.author} witness={row.witness} />,
           },
         ]}
       />

@@ -4,6 +4,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   pathTo,
   printInstant,
   printNumber,
@@ -124,7 +125,7 @@ function AnsweredHolds({ rows }: { readonly rows: readonly HoldLine[] }) {
                 <PathLink to={`/journal/${newestAnswer.entry}`}>
                   Entry {printNumber(newestAnswer.entry)}
                 </PathLink>
-                , {newestAnswer.author}, {printInstant(newestAnswer.instant)}
+                , <PeopleNamed author={newestAnswer.author} />, {printInstant(newestAnswer.instant)}
               </>
             ) : (
               'none; it held nothing'

@@ -9,6 +9,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   printInstant,
   printNumber,
   type ScreenProps,
@@ -94,7 +95,7 @@ function Round({ answer }: { readonly answer: RoundAnswer }) {
         <Part title={`Answered: ${answer.answered.finding}`}>
           <p>{answer.answered.reason}</p>
           <p className="faint">
-            {answer.answered.author}, {printInstant(answer.answered.instant)}
+            <PeopleNamed author={answer.answered.author} />, {printInstant(answer.answered.instant)}
           </p>
         </Part>
       ) : null}

@@ -5,6 +5,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   pathTo,
   printInstant,
   type ScreenProps,
@@ -82,7 +83,12 @@ function Known(answer: ResultFileRow) {
           </PathLink>,
         ],
         ['Spectrometer', <ThingLink key="instrument" thing="instrument" id={answer.instrument} />],
-        ['Taken by', `${answer.author}, ${printInstant(answer.instant)}`],
+        [
+          'Taken by',
+          <span key="author">
+            <PeopleNamed author={answer.author} />, {printInstant(answer.instant)}
+          </span>,
+        ],
         [
           'Entry',
           <PathLink key="entry" to={`/journal/${answer.entry}`}>

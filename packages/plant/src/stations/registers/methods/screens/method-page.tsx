@@ -8,6 +8,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   pathTo,
   printInstant,
   printNumber,
@@ -138,7 +139,7 @@ function Editions({ editions }: { readonly editions: readonly MethodEditionRow[]
           <li key={row.edition}>
             <PathLink to={`/journal/${row.entry}`}>Edition {printNumber(row.edition)}</PathLink>
             <p className="faint">
-              since {printInstant(row.since)}, {row.author}
+              since {printInstant(row.since)}, <PeopleNamed author={row.author} />
             </p>
           </li>
         ))}

@@ -10,6 +10,7 @@ import {
   Part,
   PathLink,
   Pending,
+  PeopleNamed,
   pathTo,
   printInstant,
   printNumber,
@@ -164,7 +165,12 @@ function Uses({ uses }: { readonly uses: MaterialAnswer['uses'] }) {
           cell: (use) => <Mass micrograms={use.massMicrograms} unit="mg" decimals={3} />,
           isNumber: true,
         },
-        { key: 'author', title: 'By', value: (use) => use.author },
+        {
+          key: 'author',
+          title: 'By',
+          value: (use) => use.author,
+          cell: (use) => <PeopleNamed author={use.author} />,
+        },
         {
           key: 'when',
           title: 'Recorded',
