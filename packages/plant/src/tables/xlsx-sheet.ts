@@ -2,8 +2,11 @@ import { plainDecimal } from './number-form.ts';
 import { type FormatMeaning, shownDigits } from './number-format.ts';
 import { type Cell, type Sheet, type SheetsRead, tidy } from './sheet.ts';
 import { formatsOfWorkbook } from './shown-cells.ts';
+import { boundUnpackedBytes } from './zip-entries.ts';
 
 const greatestBytes = 16 * 1024 * 1024;
+/** A table of 20 000 rows takes less when it is unpacked. */
+const greatestUnpackedBytes = 128 * 1024 * 1024;
 const greatestRows = 20_000;
 
 /** True for the first bytes of a ZIP archive, which a workbook is. */
@@ -37,6 +40,7 @@ export async function sheetsOfWorkbook(bytes: Uint8Array): Promise<SheetsRead> {
   let read: Awaited<ReturnType<typeof readWorkbook>>;
   let formats: Awaited<ReturnType<typeof formatsOfWorkbook>>;
   try {
+    await boundUnpackedBytes(bytes, greatestUnpackedBytes);
     read = await readWorkbook(new Uint8Array(bytes).buffer, { trim: true });
     formats = await formatsOfWorkbook(bytes);
   } catch (error) {

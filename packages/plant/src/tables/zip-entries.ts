@@ -42,11 +42,34 @@ function entriesOf(view: DataView, bytes: Uint8Array): readonly Entry[] {
   return entries;
 }
 
-async function unpacked(packed: Uint8Array): Promise<string> {
-  const stream = new Blob([new Uint8Array(packed)])
-    .stream()
-    .pipeThrough(new DecompressionStream('deflate-raw'));
-  return new Response(stream).text();
+const unpacking = (packed: Uint8Array): ReadableStream<Uint8Array> =>
+  new Blob([new Uint8Array(packed)]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+
+/** What an entry holds, as it is packed. */
+function packedOf(view: DataView, bytes: Uint8Array, { at, packedBytes }: Entry): Uint8Array {
+  const start = at + 30 + view.getUint16(at + 26, true) + view.getUint16(at + 28, true);
+  return bytes.subarray(start, start + packedBytes);
+}
+
+const viewOf = (bytes: Uint8Array): DataView =>
+  new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+
+/**
+ * Unpacks an archive into nothing and counts: a few bytes can be packed to fill any memory, whatever
+ * size their directory states. Throws at the first byte beyond `mostBytes`.
+ */
+export async function boundUnpackedBytes(bytes: Uint8Array, mostBytes: number): Promise<void> {
+  const view = viewOf(bytes);
+  let counted = 0;
+  const count = (more: number): void => {
+    counted += more;
+    if (counted > mostBytes) throw new ZipUnfit(`more than ${mostBytes} bytes when it is unpacked`);
+  };
+  for (const entry of entriesOf(view, bytes)) {
+    const packed = packedOf(view, bytes, entry);
+    if (entry.method !== 8) count(packed.length);
+    else for await (const part of unpacking(packed)) count(part.length);
+  }
 }
 
 /**
@@ -57,14 +80,16 @@ export async function zipTexts(
   bytes: Uint8Array,
   wanted: (name: string) => boolean,
 ): Promise<ReadonlyMap<string, string>> {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const view = viewOf(bytes);
   const texts = new Map<string, string>();
-  for (const { name, method, packedBytes, at } of entriesOf(view, bytes)) {
+  for (const entry of entriesOf(view, bytes)) {
+    const { name, method } = entry;
     if (!wanted(name)) continue;
-    const start = at + 30 + view.getUint16(at + 26, true) + view.getUint16(at + 28, true);
-    const packed = bytes.subarray(start, start + packedBytes);
+    const packed = packedOf(view, bytes, entry);
     if (method !== 0 && method !== 8) throw new ZipUnfit(`${name} is packed in a strange way`);
-    texts.set(name, method === 0 ? new TextDecoder().decode(packed) : await unpacked(packed));
+    const text =
+      method === 0 ? new TextDecoder().decode(packed) : new Response(unpacking(packed)).text();
+    texts.set(name, await text);
   }
   return texts;
 }
