@@ -162,10 +162,7 @@ describe('a consignment in the browser', () => {
 
   it('is struck with examined strikes and photographs, and sent to put-up', async () => {
     const milo = at('milo');
-    const photograph = Buffer.from(
-      strikePhotograph({ face: 'obverse', strikeNumber: 1, cracked: false }),
-    );
-    await strikeAtThePress(milo, photograph);
+    await strikeAtThePress(milo);
     expect(await piecesAt('in-transit')).toBe(40);
   });
 
@@ -274,7 +271,7 @@ async function packBox(jonas: Hands): Promise<void> {
 }
 
 /** From taking the blanks to sending the pieces, with the first and the last strike examined. */
-async function strikeAtThePress(milo: Hands, photograph: Buffer): Promise<void> {
+async function strikeAtThePress(milo: Hands): Promise<void> {
   await milo.go('/press-room/take-blanks');
   await milo.fill('Melt', melt);
   await milo.fill('Pieces', '40');
@@ -291,10 +288,10 @@ async function strikeAtThePress(milo: Hands, photograph: Buffer): Promise<void> 
   await milo.fill('Counter of the press now', '7000');
   await milo.sign(/Open run/, 'bettina');
   await milo.page.getByRole('heading', { name: 'Examine the first strike' }).waitFor();
-  await examine(milo, { counter: '7001', photograph });
+  await examine(milo, { counter: '7001', strikeNumber: 1 });
   await milo.page.getByRole('heading', { name: 'Examine a strike' }).waitFor();
   await milo.choose('Last');
-  await examine(milo, { counter: '7040', photograph });
+  await examine(milo, { counter: '7040', strikeNumber: 40 });
   await milo.page.getByRole('heading', { name: 'Close the run' }).waitFor();
   await milo.fill('Counter of the press now', '7040');
   await milo.sign(/Close run/, 'bettina');
@@ -307,16 +304,22 @@ async function strikeAtThePress(milo: Hands, photograph: Buffer): Promise<void> 
 
 async function examine(
   milo: Hands,
-  strike: { counter: string; photograph: Buffer },
+  strike: { counter: string; strikeNumber: number },
 ): Promise<void> {
   await milo.fill('Counter of the press now', strike.counter);
   const readings = milo.page.locator('.reading-entry');
   for (const [index, text] of ['12.0', '26.001', '1.520'].entries()) {
     await readings.nth(index).fill(text);
   }
-  const file = { name: 'strike.png', mimeType: 'image/png', buffer: strike.photograph };
-  for (const face of ['Obverse', 'Reverse', 'Edge']) {
-    await milo.page.getByLabel(face, { exact: true }).setInputFiles(file);
+  const { strikeNumber } = strike;
+  for (const [label, face] of [
+    ['Obverse', 'obverse'],
+    ['Reverse', 'reverse'],
+    ['Edge', 'edge'],
+  ] as const) {
+    const buffer = Buffer.from(strikePhotograph({ face, strikeNumber, cracked: false }));
+    const file = { name: `${face}.png`, mimeType: 'image/png', buffer };
+    await milo.page.getByLabel(label, { exact: true }).setInputFiles(file);
   }
   await milo.page.getByAltText('Edge', { exact: true }).waitFor();
   await milo.choose('Approved');

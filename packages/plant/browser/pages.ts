@@ -11,6 +11,7 @@ const pages = [
   '/receiving/consignments/C-0006',
   '/receiving/melts/OS-005',
   '/receiving/differences',
+  '/receiving/melts/FS-005/exchange',
   '/receiving/portions',
   '/laboratory',
   '/laboratory/charts',
