@@ -50,26 +50,20 @@ describe('a number in a workbook', () => {
     const bytes = new Uint8Array(await writeWorkbook(sheets as never).toBuffer());
     const shown = (await cells(bytes)).map((rows) => rows[0]?.[0]?.shown);
     expect(shown).toEqual(['12.340', '12.3400']);
-    expect([...(await formatsOfWorkbook(bytes)).keys()]).toEqual(['S & 0', 'S & 1']);
+    expect([...formatsOfWorkbook(bytes).keys()]).toEqual(['S & 0', 'S & 1']);
   });
 });
 
 describe('an archive', () => {
   it('gives those of its entries that are wanted', async () => {
     const bytes = await written([numbers([undefined])]);
-    const texts = await zipTexts(bytes, (name) => name === 'xl/styles.xml');
+    const texts = zipTexts(bytes, (name) => name === 'xl/styles.xml');
     expect([...texts.keys()]).toEqual(['xl/styles.xml']);
     expect(texts.get('xl/styles.xml')).toContain('<cellXfs');
   });
 
-  it('is refused without its directory, and with a broken one', async () => {
+  it('is refused without its directory', async () => {
     const bytes = await written([numbers([undefined])]);
-    await expect(zipTexts(bytes.subarray(0, 200), () => true)).rejects.toThrow(
-      'an archive without a directory',
-    );
-    const broken = bytes.slice();
-    const directory = new DataView(broken.buffer).getUint32(broken.length - 22 + 16, true);
-    broken[directory] = 0;
-    await expect(zipTexts(broken, () => true)).rejects.toThrow('a broken directory');
+    expect(() => zipTexts(bytes.subarray(0, 200), () => true)).toThrow('invalid zip data');
   });
 });

@@ -1,5 +1,5 @@
 import { builtInFormat, type FormatMeaning, meaningOf } from './number-format.ts';
-import { ZipUnfit, zipTexts } from './zip-entries.ts';
+import { zipTexts } from './zip-entries.ts';
 
 /** What the formats of a sheet make of its numbers, by row from 1 and place from 0. */
 type SheetFormats = (line: number, place: number) => FormatMeaning;
@@ -93,17 +93,15 @@ const pathOf = (target: string): string =>
  * What the number formats of a workbook (ECMA-376) make of the numbers in its cells, by the name of
  * the sheet. Throws where the archive is not one of a workbook.
  */
-export async function formatsOfWorkbook(
-  bytes: Uint8Array,
-): Promise<ReadonlyMap<string, SheetFormats>> {
-  const texts = await zipTexts(
+export function formatsOfWorkbook(bytes: Uint8Array): ReadonlyMap<string, SheetFormats> {
+  const texts = zipTexts(
     bytes,
     (name) =>
       [workbookPath, relationsPath, stylesPath].includes(name) ||
       /^xl\/worksheets\/[^/]+\.xml$/.test(name),
   );
   const [workbook, relations] = [texts.get(workbookPath), texts.get(relationsPath)];
-  if (workbook === undefined || relations === undefined) throw new ZipUnfit('no workbook');
+  if (workbook === undefined || relations === undefined) throw new RangeError('no workbook');
   const meanings = meaningsOf(texts.get(stylesPath) ?? '');
   const targets = new Map<string, string>();
   for (const { Id = '', Target = '' } of elements(relations, 'Relationship')) {

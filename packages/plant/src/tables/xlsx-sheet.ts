@@ -38,11 +38,11 @@ export async function sheetsOfWorkbook(bytes: Uint8Array): Promise<SheetsRead> {
   // Loaded when the first workbook comes: most files are text.
   const { default: readWorkbook } = await import('read-excel-file/universal');
   let read: Awaited<ReturnType<typeof readWorkbook>>;
-  let formats: Awaited<ReturnType<typeof formatsOfWorkbook>>;
+  let formats: ReturnType<typeof formatsOfWorkbook>;
   try {
-    await boundUnpackedBytes(bytes, greatestUnpackedBytes);
+    boundUnpackedBytes(bytes, greatestUnpackedBytes);
     read = await readWorkbook(new Uint8Array(bytes).buffer, { trim: true });
-    formats = await formatsOfWorkbook(bytes);
+    formats = formatsOfWorkbook(bytes);
   } catch (error) {
     return problem((error as Error).message.slice(0, 200), 'a workbook that is whole, or CSV');
   }

@@ -6,10 +6,6 @@ export const reportedRefusals = {
     meaning: 'The portion never went to supplier or umpire, so that neither can have assayed it.',
     nextStep: 'Scan the label that the report names, or send the portion first.',
   },
-  FinenessNotPerMille: {
-    meaning: 'The fineness is written as a percentage or as a part of one, not in ‰.',
-    nextStep: 'State it in ‰, with the decimals that the document gives.',
-  },
   ReportDayUnfit: {
     meaning: 'The day of the report lies before the sending of the portion, or has not come.',
     nextStep: 'Read the day of the document again.',

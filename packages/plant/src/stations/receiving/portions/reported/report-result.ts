@@ -160,9 +160,13 @@ function decideReport(input: ReportInput, facts: ReportFacts): Decision {
     });
     return { refusals: [refusal] };
   }
-  const { finenessDeclaredPartsPerMillion } = portion;
+  const { melt, finenessDeclaredPartsPerMillion } = portion;
   const refusals = [
-    ...perMilleRefusals(input.fineness, { field: 'fineness', finenessDeclaredPartsPerMillion }),
+    ...perMilleRefusals(input.fineness, {
+      melt,
+      field: 'fineness',
+      finenessDeclaredPartsPerMillion,
+    }),
     ...dayRefusals(input, facts),
     ...correctionRefusals(input, earlier),
   ];

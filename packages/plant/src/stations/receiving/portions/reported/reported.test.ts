@@ -168,13 +168,14 @@ describe('record-portion-result', () => {
   it('refuses a percentage and a part of one for ‰', async () => {
     expect(await refusedBy(report({ fineness: '91.65' }))).toMatchObject([
       {
-        refusal: 'FinenessNotPerMille',
+        refusal: 'FinenessImplausible',
         field: 'fineness',
-        message: '91.65 ‰ is far from the declared 916.7 ‰; as a percentage it would be 916.5 ‰.',
+        message:
+          'Melt N-1: 91.65 ‰, less than half of the declared 916.7 ‰; written in percent it is 916.5 ‰. From 458.35 ‰ to 1000 ‰ is taken.',
       },
     ]);
     expect(await refusedBy(report({ fineness: '0.9165' }))).toMatchObject([
-      { refusal: 'FinenessNotPerMille', figures: { perMille: 916.5 } },
+      { refusal: 'FinenessImplausible', message: expect.stringContaining('is 916.5 ‰') },
     ]);
     // Metal that is another alloy altogether is no slip: it is what he found.
     recorded(await report({ fineness: '585.2' }));
@@ -336,7 +337,7 @@ describe('settle-exchange', () => {
     recorded(await report());
     await sign(916.9);
     expect(await refusedBy(settle({ agreed: '91.67' }))).toMatchObject([
-      { refusal: 'FinenessNotPerMille', field: 'agreed' },
+      { refusal: 'FinenessImplausible', field: 'agreed' },
     ]);
     for (const agreed of ['916.49', '916.91']) {
       expect(await refusedBy(settle({ agreed }))).toMatchObject([
